@@ -1,0 +1,134 @@
+//! Question and Answer: the one contract between the core and whoever asks.
+//!
+//! A question is one JSON object tagged `ask`; an answer is one JSON object tagged `answer`. Trouble in the question is an
+//! answer too (`error`), never a panic. The TypeScript declarations in `www/answers.d.ts` are generated from these types
+//! by a test in this file, and the same test fails when they drift.
+
+use serde::{Deserialize, Serialize};
+
+use crate::book::Book;
+
+mod accepted;
+mod capacitor;
+mod heater_string;
+mod rectifier;
+mod resistor;
+mod swap;
+mod tube;
+
+pub use capacitor::{CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn};
+pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion};
+pub use rectifier::{
+    DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,
+    ResistorChoice, SweepPoint, WaveformPoint,
+};
+pub use resistor::{ResistorAnswer, ResistorQuestion, ResistorReading, ResistorRole, ResistorStandIn};
+pub use swap::{CandidatesAnswer, CandidatesQuestion, Ranked, SocketQuestion, SupplyQuestion, SwapAnswer, SwapQuestion, Way};
+pub use tube::{PinView, TubeAnswer, TubeQuestion, TubeView, UnitView};
+
+/// Everything that can be asked.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[serde(tag = "ask", rename_all = "snake_case")]
+pub enum Question {
+    /// What is this tube?
+    Tube(TubeQuestion),
+    /// Can the candidate go where the original was?
+    Swap(SwapQuestion),
+    /// What could go in instead of the original?
+    Candidates(CandidatesQuestion),
+    /// Does this series heater string work?
+    HeaterString(HeaterStringQuestion),
+    /// What diode and resistor replace this half-wave rectifier?
+    Rectifier(RectifierQuestion),
+    /// What replaces this capacitor?
+    Capacitor(CapacitorQuestion),
+    /// What replaces this resistor, or is it still good?
+    Resistor(ResistorQuestion),
+}
+
+/// Everything that can be answered.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[serde(tag = "answer", rename_all = "snake_case")]
+pub enum Answer {
+    /// To `tube`.
+    Tube(Box<TubeAnswer>),
+    /// To `swap`.
+    Swap(Box<SwapAnswer>),
+    /// To `candidates`.
+    Candidates(Box<CandidatesAnswer>),
+    /// To `heater_string`.
+    HeaterString(Box<HeaterStringAnswer>),
+    /// To `rectifier`.
+    Rectifier(Box<RectifierAnswer>),
+    /// To `capacitor`.
+    Capacitor(Box<CapacitorAnswer>),
+    /// To `resistor`.
+    Resistor(Box<ResistorAnswer>),
+    /// To a question that cannot be answered as it was put.
+    Error(Box<ErrorAnswer>),
+}
+
+/// Which field is wrong, what was found there, what is accepted.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct ErrorAnswer {
+    /// The path of the field: `tubes[2]`, `socket.supply.amps`; empty when the question as a whole cannot be read.
+    pub field: String,
+    /// What was found there.
+    pub found: String,
+    /// What is accepted there.
+    pub accepted: String,
+    /// One plain sentence.
+    pub says: String,
+    /// Near names, when a type was not found.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(optional, as = "Option<Vec<String>>"))]
+    pub near: Vec<String>,
+}
+
+impl ErrorAnswer {
+    /// An error about one field.
+    pub fn new(field: impl Into<String>, found: impl Into<String>, accepted: impl Into<String>) -> Self {
+        let (field, found, accepted) = (field.into(), found.into(), accepted.into());
+        let says = match (field.is_empty(), found.is_empty()) {
+            (true, _) => format!("This question cannot be read: found {found}; accepted: {accepted}."),
+            (false, true) => format!("`{field}` is missing; accepted: {accepted}."),
+            (false, false) => format!("`{field}` is {found}; accepted: {accepted}."),
+        };
+        Self { field, found, accepted, says, near: Vec::new() }
+    }
+}
+
+/// Answers a question put as JSON text, with JSON text. Never fails: what cannot be read is answered with `error`.
+pub fn answer_text(book: &Book, question: &str) -> String {
+    let answer = match accepted::read(question) {
+        Ok(question) => answer(book, &question),
+        Err(error) => Answer::Error(Box::new(error)),
+    };
+    // Answers are maps of strings and finite numbers, which serde_json always writes.
+    serde_json::to_string(&answer).unwrap_or_default()
+}
+
+/// Answers a question. Dispatch only.
+pub fn answer(book: &Book, question: &Question) -> Answer {
+    let answered = match question {
+        Question::Tube(question) => tube::answer(book, question).map(|answer| Answer::Tube(Box::new(answer))),
+        Question::Swap(question) => swap::answer(book, question).map(|answer| Answer::Swap(Box::new(answer))),
+        Question::Candidates(question) => {
+            swap::candidates(book, question).map(|answer| Answer::Candidates(Box::new(answer)))
+        }
+        Question::HeaterString(question) => {
+            heater_string::answer(book, question).map(|answer| Answer::HeaterString(Box::new(answer)))
+        }
+        Question::Rectifier(question) => {
+            rectifier::answer(book, question).map(|answer| Answer::Rectifier(Box::new(answer)))
+        }
+        Question::Capacitor(question) => {
+            capacitor::answer(question).map(|answer| Answer::Capacitor(Box::new(answer)))
+        }
+        Question::Resistor(question) => resistor::answer(question).map(|answer| Answer::Resistor(Box::new(answer))),
+    };
+    answered.unwrap_or_else(|error| Answer::Error(Box::new(error)))
+}

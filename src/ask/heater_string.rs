@@ -1,0 +1,95 @@
+//! `heater_string`: does this series heater string work on this line?
+
+use serde::{Deserialize, Serialize};
+
+use super::ErrorAnswer;
+use crate::book::Book;
+use crate::finding::{Caution, Change, Finding, Verdict};
+
+fn line_v() -> f64 {
+    120.0
+}
+
+/// Tubes in series across the line.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct HeaterStringQuestion {
+    /// Line volts rms as measured, 20 to 300.
+    #[serde(default = "line_v")]
+    #[cfg_attr(test, ts(optional, as = "Option<f64>"))]
+    pub line_v: f64,
+    /// Types in the order they are wired, from the line end to the chassis end.
+    pub tubes: Vec<String>,
+    /// Dropper or line-cord resistor fitted in series, ohms; left out when there is none or when it is asked for.
+    #[serde(default)]
+    #[cfg_attr(test, ts(optional))]
+    pub dropper_ohm: Option<f64>,
+}
+
+/// One heater of the string.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct HeaterRow {
+    /// The type as found in the book.
+    pub r#type: String,
+    /// Rated volts.
+    pub rated_v: f64,
+    /// Rated amperes.
+    pub rated_a: f64,
+    /// Volts it takes in this string.
+    pub v: f64,
+    /// That as a percentage of its rating.
+    pub percent: f64,
+    /// Its heating power as a percentage of its rating.
+    pub power_percent: f64,
+    /// How it comes out: within 5 % ok, within 10 % differs, beyond that needs a change or fails.
+    pub outcome: crate::finding::Outcome,
+}
+
+/// The resistor in series with the string.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Dropper {
+    /// Exact ohms for rated current; negative when the string adds up to more than the line.
+    pub exact_ohm: f64,
+    /// Preferred value to fit, ohms.
+    pub ohm: f64,
+    /// Heat in it, watts.
+    pub dissipates_w: f64,
+    /// Rating to buy, watts: at least twice that, from the sizes sold.
+    pub rated_w: f64,
+}
+
+/// The string solved.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct HeaterStringAnswer {
+    /// The answer in one sentence.
+    pub verdict: Verdict,
+    /// The figures that decide.
+    pub reasons: Vec<Finding>,
+    /// What to do, in order.
+    pub changes: Vec<Change>,
+    /// What to measure afterwards.
+    pub measure: Vec<String>,
+    /// Everything looked at.
+    pub findings: Vec<Finding>,
+    /// Warnings that belong to this answer.
+    pub cautions: Vec<Caution>,
+    /// Sum of the rated volts.
+    pub sum_v: f64,
+    /// Current in the string as fitted, amperes.
+    pub current_a: f64,
+    /// Each heater in order.
+    pub heaters: Vec<HeaterRow>,
+    /// The dropper the string needs on this line; absent when it needs none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub dropper: Option<Dropper>,
+}
+
+/// Answers `heater_string`.
+pub fn answer(_book: &Book, _question: &HeaterStringQuestion) -> Result<HeaterStringAnswer, ErrorAnswer> {
+    Err(ErrorAnswer::new("ask", "heater_string", "not built yet"))
+}

@@ -1,0 +1,243 @@
+//! `rectifier`: what silicon diode and what series resistor replace this half-wave rectifier?
+
+use serde::{Deserialize, Serialize};
+
+use super::ErrorAnswer;
+use crate::book::Book;
+use crate::finding::{Caution, Change, Finding, Verdict};
+
+fn line_v() -> f64 {
+    120.0
+}
+
+fn line_hz() -> f64 {
+    60.0
+}
+
+/// A half-wave AC/DC set whose rectifier is to be replaced by silicon.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct RectifierQuestion {
+    /// Line volts rms as measured, 20 to 300.
+    #[serde(default = "line_v")]
+    #[cfg_attr(test, ts(optional, as = "Option<f64>"))]
+    pub line_v: f64,
+    /// Line frequency in hertz, 16 to 400.
+    #[serde(default = "line_hz")]
+    #[cfg_attr(test, ts(optional, as = "Option<f64>"))]
+    pub line_hz: f64,
+    /// What is or was fitted; left out when nobody knows.
+    #[serde(default)]
+    #[cfg_attr(test, ts(optional))]
+    pub original: Option<OriginalRectifier>,
+    /// B+ wanted at the first filter, volts, from a drawing; never a reading taken on a tired rectifier. Left out: what the
+    /// original gave when fresh.
+    #[serde(default)]
+    #[cfg_attr(test, ts(optional))]
+    pub target_v: Option<f64>,
+    /// First filter capacitor, microfarads.
+    pub first_filter_uf: f64,
+    /// Filter resistor, or the ohms of the filter choke's winding, between first and second filter.
+    #[serde(default)]
+    #[cfg_attr(test, ts(optional))]
+    pub filter_ohm: Option<f64>,
+    /// Second filter capacitor, microfarads.
+    #[serde(default)]
+    #[cfg_attr(test, ts(optional))]
+    pub second_filter_uf: Option<f64>,
+    /// What the set draws from B+, milliamps, warm.
+    pub load_ma: f64,
+    /// Series resistance already in the set and staying there, ohms.
+    #[serde(default)]
+    #[cfg_attr(test, ts(optional))]
+    pub fitted_ohm: Option<f64>,
+    /// Rated volts of the filter capacitors that are fitted or at hand.
+    #[serde(default)]
+    #[cfg_attr(test, ts(optional))]
+    pub filter_rated_v: Option<f64>,
+}
+
+/// The rectifier being replaced.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum OriginalRectifier {
+    /// A selenium stack.
+    Selenium {
+        /// Plates in the stack, when counted.
+        #[serde(default)]
+        #[cfg_attr(test, ts(optional))]
+        plates: Option<f64>,
+    },
+    /// A rectifier tube.
+    Tube {
+        /// Its type.
+        r#type: String,
+    },
+    /// A silicon diode already, whose resistor is in question.
+    Silicon,
+}
+
+/// The set solved at one line voltage with the parts chosen.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct LineCase {
+    /// "low", "nominal" or "high".
+    pub line: String,
+    /// Line volts rms.
+    pub line_v: f64,
+    /// First filter before the tubes draw: the crest of the line, volts.
+    pub cold_v: f64,
+    /// First filter warm, mean volts.
+    pub warm_v: f64,
+    /// After the filter resistor, warm, mean volts; absent when there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub filtered_v: Option<f64>,
+    /// Ripple on the first filter, peak to peak volts.
+    pub ripple_v: f64,
+    /// Ripple on the second filter, peak to peak volts.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub filtered_ripple_v: Option<f64>,
+    /// Mean current, milliamps.
+    pub dc_ma: f64,
+    /// Rms of the current pulses through diode and resistor, milliamps.
+    pub rms_ma: f64,
+    /// Crest of the pulses, amperes.
+    pub peak_a: f64,
+    /// Worst switch-on current, amperes.
+    pub inrush_a: f64,
+    /// Heat in the chosen resistor, watts, from the rms current.
+    pub resistor_w: f64,
+    /// Ripple current in the first filter capacitor, milliamps rms.
+    pub capacitor_ma: f64,
+}
+
+/// The diode to fit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct DiodeChoice {
+    /// JEDEC number.
+    pub name: String,
+    /// Its peak inverse volts.
+    pub peak_inverse_v: f64,
+    /// The peak inverse volts the place can put on it at high line.
+    pub needed_inverse_v: f64,
+    /// Its mean forward amperes.
+    pub forward_a: f64,
+    /// Its surge rating, amperes for one half cycle.
+    pub surge_a: f64,
+}
+
+/// The series resistor to fit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct ResistorChoice {
+    /// The preferred value to fit, ohms, in addition to what is fitted already.
+    pub ohm: f64,
+    /// The exact value that gives the target, ohms.
+    pub exact_ohm: f64,
+    /// Lower end of the band the uncertain original leaves, ohms.
+    pub least_ohm: f64,
+    /// Upper end of that band, ohms.
+    pub most_ohm: f64,
+    /// Heat at nominal line, watts.
+    pub dissipates_w: f64,
+    /// Rating to buy, watts: at least twice the heat at high line, from the sizes sold.
+    pub rated_w: f64,
+    /// One switch-on's energy, joules, that it has to stand.
+    pub pulse_j: f64,
+}
+
+/// What the first filter capacitor has to stand.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct FilterCapacitor {
+    /// Worst volts across it: cold start at high line.
+    pub worst_v: f64,
+    /// The lowest rated voltage that is enough.
+    pub least_rated_v: f64,
+    /// Today's ratings judged one by one.
+    pub ratings: Vec<RatedVoltage>,
+}
+
+/// One rated voltage judged.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct RatedVoltage {
+    /// Rated volts.
+    pub rated_v: f64,
+    /// Whether it may be used.
+    pub enough: bool,
+    /// Why, in a few words.
+    pub says: String,
+}
+
+/// How the warm B+ and the heat depend on the resistor.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct SweepPoint {
+    /// Series resistor, ohms.
+    pub ohm: f64,
+    /// First filter warm, volts.
+    pub warm_v: f64,
+    /// Heat in it, watts.
+    pub dissipates_w: f64,
+}
+
+/// One point of one cycle in the steady state, for drawing.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct WaveformPoint {
+    /// Milliseconds into the cycle.
+    pub ms: f64,
+    /// First filter, volts.
+    pub first_filter_v: f64,
+    /// Diode current, milliamps.
+    pub current_ma: f64,
+}
+
+/// What to fit and what it does.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct RectifierAnswer {
+    /// The answer in one sentence.
+    pub verdict: Verdict,
+    /// The figures that decide, one or two.
+    pub reasons: Vec<Finding>,
+    /// What to do, in order.
+    pub changes: Vec<Change>,
+    /// What to measure afterwards.
+    pub measure: Vec<String>,
+    /// Everything looked at.
+    pub findings: Vec<Finding>,
+    /// Warnings that belong to this answer.
+    pub cautions: Vec<Caution>,
+    /// What was assumed, because it was not given.
+    pub assumed: Vec<String>,
+    /// B+ aimed at, volts.
+    pub target_v: f64,
+    /// The diode.
+    pub diode: DiodeChoice,
+    /// The resistor; absent when none is needed beyond the surge resistor fitted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub resistor: Option<ResistorChoice>,
+    /// The set at line -10 %, as given, +10 %.
+    pub lines: Vec<LineCase>,
+    /// What the first filter capacitor sees.
+    pub first_filter: FilterCapacitor,
+    /// Neighbouring resistor values.
+    pub sweep: Vec<SweepPoint>,
+    /// One cycle at nominal line.
+    pub waveform: Vec<WaveformPoint>,
+    /// What goes when a rectifier tube goes: heater volts, lamp, delay.
+    pub lost: Vec<Finding>,
+}
+
+/// Answers `rectifier`.
+pub fn answer(_book: &Book, _question: &RectifierQuestion) -> Result<RectifierAnswer, ErrorAnswer> {
+    Err(ErrorAnswer::new("ask", "rectifier", "not built yet"))
+}

@@ -1,0 +1,4 @@
+//! The parts book.
+
+/// The book.
+pub struct Book;
