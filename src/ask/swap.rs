@@ -22,7 +22,7 @@ pub enum SupplyQuestion {
         #[serde(default)]
         #[cfg_attr(test, ts(optional))]
         amps: Option<f64>,
-        /// Line volts; left out: 117.
+        /// Line volts; left out: 117 is taken where only the sum of the string matters.
         #[serde(default)]
         #[cfg_attr(test, ts(optional))]
         line_v: Option<f64>,
@@ -349,11 +349,8 @@ fn sockets(book: &Book, original: &Tube, asked: Option<&SocketQuestion>) -> Resu
     Ok(supplies.into_iter().map(|supply| Socket { supply, plate_v, screen_v, plate_ma, tie_points }).collect())
 }
 
-/// Line volts a string is taken for when nobody says: the trade's nominal figure of the time, common practice, no source.
-const NOMINAL_LINE_V: f64 = 117.0;
-
 fn both_ways(original: &Tube) -> Vec<Supply> {
-    let series = Supply::Series { amps: None, line_v: NOMINAL_LINE_V, others_v: None };
+    let series = Supply::Series { amps: None, line_v: None, others_v: None };
     let low = original.figures.heater_v.is_some_and(|volts| volts <= 3.0);
     let rectifier = original.units.iter().all(|unit| unit.function == Function::Rectifier);
     match original.heater_kind {
@@ -382,7 +379,7 @@ fn supply_of(book: &Book, original: &Tube, supply: &SupplyQuestion) -> Result<Su
                 })?;
                 sum = Some(sum.unwrap_or(0.0) + volts);
             }
-            Supply::Series { amps: *amps, line_v: line_v.unwrap_or(NOMINAL_LINE_V), others_v: sum }
+            Supply::Series { amps: *amps, line_v: *line_v, others_v: sum }
         }
         SupplyQuestion::Parallel { volts, spare_amps } => Supply::Parallel { volts: *volts, spare_amps: *spare_amps },
         SupplyQuestion::Battery => Supply::Battery,

@@ -1,8 +1,8 @@
 //! Units matched one to one.
 //!
 //! Looks at: which electrode systems each bulb holds. Why it matters: a tube that lacks one of the original's units cannot do its
-//! work, and another function cannot either. Example: 12AT6 (two diodes and a triode) and 12AT7 (two triodes). A spare
-//! triode may serve as the detector diode, grid and plate joined (7C6 replaced by 12AX7). Source: common practice, no source.
+//! work, and another function cannot either. Example: 12AT6 (two diodes and a triode) and 12AT7 (two triodes of another kind). A spare
+//! triode may serve as the detector diode, grid and plate joined, where the other one is alike (7C6 replaced by 12AX7). Source: common practice, no source.
 
 use super::{Check, Fact};
 use crate::book::pins::{MOST_UNITS, Part};
@@ -77,7 +77,7 @@ impl Structure {
                 other.iter().take(MOST_UNITS).position_with(|at, unit| unit.function == Function::Triode && !taken[at]);
             let all_diodes = missing.iter().all(|at| own[at].function == Function::Diode);
             match spare_triode {
-                Some(triode) if all_diodes && missing.len() <= 2 => {
+                Some(triode) if all_diodes && missing.len() <= 2 && like_triodes(original, candidate) => {
                     partner[first] = Some(triode as u8);
                     (StructureFact::TriodeAsDiode { diodes: missing.len() as u8 }, Outcome::NeedsChange)
                 }
@@ -147,6 +147,19 @@ impl Structure {
             (unit.function == other.function || matches!(other.function, Function::Tetrode | Function::Pentode))
                 .then_some((unit, other))
         })
+    }
+}
+
+/// Whether the amplifying triodes are near enough alike that so makeshift a diode is worth the work: amplification factor within a quarter,
+/// plate resistance within a factor of two.
+fn like_triodes(original: &Tube, candidate: &Tube) -> bool {
+    let triode =
+        |tube: &Tube| tube.unit_of(Function::Triode).and_then(|unit| unit.figures.mu.zip(unit.figures.rp_kohm));
+    match (triode(original), triode(candidate)) {
+        (Some((mu, rp)), Some((other_mu, other_rp))) => {
+            (other_mu / mu - 1.0).abs() <= 0.25 && other_rp / rp <= 2.0 && rp / other_rp <= 2.0
+        }
+        _ => false,
     }
 }
 
