@@ -131,7 +131,7 @@ impl Book {
         self.names = names::read_names(&self.names_table, &mut Faults::default());
         self.index_names();
         for name in &self.names {
-            if self.index.get(&key(&name.of)).is_none() && loaded.new.contains(&name.name) {
+            if !self.index.contains_key(&key(&name.of)) && loaded.new.contains(&name.name) {
                 loaded.faults.push(Fault::new("names", 0, "type", &name.of, "a type that is in tubes.csv"));
             }
         }

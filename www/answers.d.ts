@@ -2,7 +2,10 @@
 // To renew: UPDATE_DECLARATIONS=1 cargo test declarations
 
 /**
- * Everything that can be asked.
+ * Everything that can be asked: one JSON object, tagged `ask`.
+ *
+ * Read by `accepted::read`, which checks every field against its table and then hands each kind to serde on its own. A derived reader for the
+ * tagged enum would say less when something is wrong, and weigh as much in the download as the whole parts book.
  */
 export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
 
@@ -62,7 +65,7 @@ tie_points?: Array<number>,
 agc?: boolean, };
 
 /**
- * How the heaters of the set are fed.
+ * How the heaters of the set are fed; tagged `kind`.
  */
 export type SupplyQuestion = { "kind": "series", 
 /**
@@ -70,7 +73,7 @@ export type SupplyQuestion = { "kind": "series",
  */
 amps?: number, 
 /**
- * Line volts; left out: 117.
+ * Line volts; left out: 117 is taken where only the sum of the string matters.
  */
 line_v?: number, 
 /**

@@ -34,7 +34,7 @@ pub fn key(text: &str) -> String {
     let mut key: String = text
         .chars()
         .filter(|c| !c.is_whitespace() && !matches!(c, '.' | '-' | '_' | '\'' | '"'))
-        .flat_map(char::to_uppercase)
+        .map(|c| c.to_ascii_uppercase())
         .take(40)
         .collect();
     // OZ4, OA2, O1A: the zero that stands for a cold cathode or the old number 01A is often written as a letter.

@@ -137,7 +137,7 @@ impl Table {
         let key_of = |record: &csv::StringRecord, columns: &[Option<usize>]| -> Vec<String> {
             columns
                 .iter()
-                .map(|column| column.and_then(|at| record.get(at)).unwrap_or("").trim().to_uppercase())
+                .map(|column| column.and_then(|at| record.get(at)).unwrap_or("").trim().to_ascii_uppercase())
                 .collect()
         };
         let mut known: std::collections::HashMap<Vec<String>, usize> =

@@ -400,7 +400,7 @@ pub fn read_tubes(table: &Table, faults: &mut Faults) -> Vec<Tube> {
             faults.push(Fault::new("tubes", row.line, "type", "", "a tube designation, such as 12SK7"));
             continue;
         };
-        let key = name.to_uppercase();
+        let key = name.to_ascii_uppercase();
         let group = *known.entry(key).or_insert_with(|| {
             order.push(Vec::new());
             order.len() - 1

@@ -174,10 +174,9 @@ fn parallel_way(candidate: &Tube, own: (f64, f64), wanted_v: f64, spare_amps: Op
         fact.why = HeaterWhy::MoreAmps;
         let by_amps = match spare_amps {
             Some(spare) if extra <= spare => Outcome::Ok,
-            Some(_) => Outcome::Fails,
             None if extra <= SMALL_EXTRA_A => Outcome::Ok,
             None if extra <= LARGE_EXTRA_A => Outcome::Differs,
-            None => Outcome::Fails,
+            _ => Outcome::Fails,
         };
         outcome = outcome.max(by_amps);
     } else if extra < -0.005 && outcome == Outcome::Ok {

@@ -83,14 +83,14 @@ impl Structure {
                 }
                 _ => (StructureFact::Missing(own[first].function), Outcome::Fails),
             }
-        } else if other_converter(original, candidate, &partner) {
+        } else if other_converter(original, candidate, partner) {
             (StructureFact::OtherConverter, Outcome::Fails)
         } else {
             let fact = fact.unwrap_or(StructureFact::Match { spare: spare as u8 });
             let outcome = if fact == StructureFact::TetrodeForPentode { Outcome::Differs } else { Outcome::Ok };
             (fact, outcome)
         };
-        let mut structure = Self { partner, order: order_of(&partner, own.len()), fact, outcome };
+        let mut structure = Self { partner, order: order_of(partner, own.len()), fact, outcome };
         structure.settle_like_units(original, candidate);
         structure
     }
@@ -116,7 +116,7 @@ impl Structure {
                     }
                     let mut partner = self.partner;
                     partner.swap(a, b);
-                    let order = order_of(&partner, original.units.len());
+                    let order = order_of(partner, original.units.len());
                     let count = kept(&order);
                     if count > best {
                         best = count;
@@ -164,7 +164,7 @@ fn like_triodes(original: &Tube, candidate: &Tube) -> bool {
 }
 
 /// The original's numbering for the candidate's units; units without partner get numbers beyond the original's.
-fn order_of(partner: &[Option<u8>; MOST_UNITS], own: usize) -> [u8; MOST_UNITS] {
+fn order_of(partner: [Option<u8>; MOST_UNITS], own: usize) -> [u8; MOST_UNITS] {
     let mut order = [u8::MAX; MOST_UNITS];
     for (at, partner) in partner.iter().enumerate() {
         if let Some(slot) = partner.and_then(|unit| order.get_mut(usize::from(unit))) {
@@ -182,7 +182,7 @@ fn order_of(partner: &[Option<u8>; MOST_UNITS], own: usize) -> [u8; MOST_UNITS] 
 
 /// Pentagrid converters come in two kinds that want different circuits: with an oscillator plate (grid 2 on its own) and
 /// without (grids 2 and 4 joined). They are told apart by which grids come out together.
-fn other_converter(original: &Tube, candidate: &Tube, partner: &[Option<u8>; MOST_UNITS]) -> bool {
+fn other_converter(original: &Tube, candidate: &Tube, partner: [Option<u8>; MOST_UNITS]) -> bool {
     let grouping = |tube: &Tube, unit: usize| {
         let pins = tube.pins.as_ref()?;
         let grid = |part| crate::book::pins::Electrodes::part(unit, part);
