@@ -26,6 +26,8 @@ pub struct Name {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: String,
+    /// Line in the file it came from; 0 when that was an earlier file.
+    pub line: u64,
 }
 
 /// A designation with everything dropped that people write in different ways: case, spaces, dots, hyphens; the letter O for a
@@ -87,6 +89,7 @@ pub fn read_names(table: &Table, faults: &mut Faults) -> Vec<Name> {
             relation,
             note: row.cell(note).map(str::to_owned),
             source: row.cell(source).unwrap_or("not said").to_owned(),
+            line: row.line,
         });
     }
     all
