@@ -6,6 +6,7 @@ use super::rating::{ELECTROLYTIC_MARGIN, FILM_MARGIN, RatingRule, TONE_MARGIN};
 use super::safety::bleed_ohm;
 use super::{Assumed, Barrier, CapacitorHint, CapacitorMark, Line, MarkedSection, Rating, SafetyClass};
 use super::{TemperatureCode, Tolerance};
+use crate::quantity::tidy;
 use crate::series::{Series, VoltageLadder};
 
 /// What the old part is made of.
@@ -139,6 +140,8 @@ pub struct Choice {
     pub rating: Option<Rating>,
     /// A value nearer to the old one that is less often in stock, farads.
     pub nearer: Option<f64>,
+    /// Two values that in parallel make the old one up, for a tuned circuit, farads.
+    pub exact_pair: Option<(f64, f64)>,
     /// The most a first filter may have after a vacuum rectifier without a look at its sheet, farads.
     pub most: Option<f64>,
     /// The barrier chosen, where it is one.
@@ -221,7 +224,8 @@ pub fn choose_capacitor(
     let highest = mark.sections.iter().filter_map(|section| section.volts).fold(0.0, f64::max);
     mark.sections
         .iter()
-        .map(|section| {
+        .enumerate()
+        .map(|(index, section)| {
             // A 25 V section in a 450 V can bypasses a cathode; the volts of the can are not its own.
             let own_low_volts =
                 place.circuit_v.is_some() && section.volts.is_some_and(|volts| volts <= 100.0 && volts < highest / 2.0);
@@ -229,7 +233,12 @@ pub fn choose_capacitor(
             let place = CapacitorPlace { circuit_v, ..place };
             match place.role {
                 Some(role) if role.at_line() => at_line(*section, kind, role, place.line),
-                _ => dc(mark, *section, kind, place).map(|choice| Choice { own_low_volts, ..choice }),
+                // Only the first section sits at the rectifier.
+                _ => dc(mark, *section, kind, place).map(|choice| Choice {
+                    own_low_volts,
+                    most: choice.most.filter(|_| index == 0),
+                    ..choice
+                }),
             }
         })
         .collect()
@@ -248,6 +257,7 @@ fn at_line(old: MarkedSection, kind: CapacitorKind, role: CapacitorRole, line: O
         parts: vec![part],
         rating: None,
         nearer: None,
+        exact_pair: None,
         most: None,
         barrier: None,
         bleed_ohm: None,
@@ -309,7 +319,22 @@ fn dc(mark: &CapacitorMark, old: MarkedSection, kind: CapacitorKind, place: Capa
         _ => None,
     };
     let most = (place.role == Some(CapacitorRole::FirstFilter)).then_some(old.farad * FIRST_FILTER_MOST);
-    Ok(Choice { old, tolerance, parts, rating, nearer, most, barrier: None, bleed_ohm: None, own_low_volts: false })
+    let exact_pair = match farads.as_slice() {
+        [farad] if dielectric == Dielectric::Mica && !same(*farad, old.farad) => pair(old.farad),
+        _ => None,
+    };
+    Ok(Choice {
+        old,
+        tolerance,
+        parts,
+        rating,
+        nearer,
+        exact_pair,
+        most,
+        barrier: None,
+        bleed_ohm: None,
+        own_low_volts: false,
+    })
 }
 
 /// What to make the new part of.
@@ -374,9 +399,14 @@ fn farads(
     if let Some(farad) = series.iter().filter_map(|series| series.nearest(old_farad)).find(allowed) {
         return Some(vec![farad]);
     }
-    let larger = Series::E24.at_most(old_farad)?;
-    let rest = Series::E24.nearest(old_farad - larger)?;
+    let (larger, rest) = pair(old_farad)?;
     allowed(&(larger + rest)).then(|| vec![larger, rest])
+}
+
+/// Two E24 values that in parallel come closest from below and then to the rest.
+fn pair(old_farad: f64) -> Option<(f64, f64)> {
+    let larger = Series::E24.at_most(old_farad)?;
+    Some((larger, Series::E24.nearest(tidy(old_farad - larger))?))
 }
 
 /// The least value in stock that is not more than 12 % below the old one.
@@ -414,6 +444,11 @@ fn rule(dielectric: Dielectric, old: MarkedSection, place: CapacitorPlace) -> Ra
             usual_v: if tone { 1000.0 } else { 630.0 },
         },
     }
+}
+
+/// The same value, but for a rounding.
+fn same(one: f64, other: f64) -> bool {
+    (one - other).abs() <= other * 1e-6
 }
 
 /// Difference of the new from the old, percent of the old.
