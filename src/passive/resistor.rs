@@ -214,11 +214,15 @@ pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace) -> ResistorCho
         (Some(heat), old_w) => Some((heat.watts * WATTS_MARGIN).max(old_w.unwrap_or(0.0))),
         (None, old_w) => old_w,
     };
-    let needed_v = match (place.circuit_v, place.circuit_ma) {
-        (Some(volts), _) => Some(volts * VOLTS_MARGIN),
-        (None, Some(ma)) => Some(ma / 1e3 * mark.ohm * VOLTS_MARGIN),
+    let by_ma = place.circuit_ma.map(|ma| ma / 1e3 * mark.ohm);
+    let needed_v = match (place.circuit_v, by_ma) {
+        (Some(volts), Some(by_ma)) => Some(volts.max(by_ma) * VOLTS_MARGIN),
+        (volts @ Some(_), None) | (None, volts @ Some(_)) => volts.map(|volts| volts * VOLTS_MARGIN),
         (None, None) => heat.filter(|heat| heat.from == HeatFrom::HighValue).map(|_| MOST_PLACE_V),
     };
+    // The rms of the pulses, as for the heat.
+    let pulses = if place.role == Some(ResistorRole::Surge) { PULSE_FORM } else { 1.0 };
+    let needed_v = needed_v.map(|volts| volts * pulses);
     let mut parts = Vec::new();
     if let Some(needed_w) = needed_w {
         for ohm in &values {

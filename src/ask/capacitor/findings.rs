@@ -315,7 +315,7 @@ pub(super) fn measure(case: &Case<'_>) -> Vec<String> {
             );
         }
         Some(CapacitorRole::AcrossLine) => {
-            measure.push("Plug pulled: the volts between its pins after a second or two.")
+            measure.push("Plug pulled: the volts between its pins after a second or two.");
         }
         None => measure.push("Trace both leads first: if one goes to the power line, ask again with that place."),
     }

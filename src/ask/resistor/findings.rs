@@ -204,7 +204,8 @@ fn touch(case: &Case<'_>, line_v: f64) -> Vec<Finding> {
 
 /// What to do, in order.
 pub(super) fn changes(case: &Case<'_>) -> Vec<Change> {
-    if case.settled && !case.choice.raised && case.drift.is_some_and(super::Drift::within) {
+    // A single old resistor is no barrier, however well it measures.
+    if case.settled && case.choice.line_v.is_none() && case.drift.is_some_and(super::Drift::within) {
         return Vec::new();
     }
     let Some(part) = case.choice.parts.first() else {
@@ -239,7 +240,7 @@ pub(super) fn measure(case: &Case<'_>) -> Vec<String> {
     if case.question.measured_ohm.is_none() {
         measure
             .push("Set cold and discharged, one end lifted: its ohms. In the circuit it can only read low.".to_owned());
-    } else if !case.drift.is_some_and(|drift| drift.within()) {
+    } else if !case.drift.is_some_and(super::Drift::within) {
         measure.push(
             "If both ends were connected, lift one and measure again: in the circuit it can only read low.".to_owned(),
         );

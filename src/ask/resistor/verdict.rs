@@ -48,6 +48,15 @@ pub(super) fn verdict(case: &Case<'_>) -> Verdict {
         );
         return replace(case, Mark::Care, "In tolerance; check the volts.", &says);
     }
+    if drift.within() && case.choice.line_v.is_some() {
+        let says = format!(
+            "{measured} is {} of {}, inside its {allowed}; but a single old resistor is all that parts the metal from the \
+             line: {fit}",
+            off(drift),
+            ohm(case.mark.ohm)
+        );
+        return replace(case, Mark::Care, "In tolerance; fit a pair.", &says);
+    }
     if drift.within() {
         let says =
             format!("{measured} is {} of {}, inside its {allowed}: leave it in.", off(drift), ohm(case.mark.ohm));
