@@ -21,7 +21,7 @@ mod tube;
 
 pub use accepted::read;
 pub use capacitor::{
-    CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn,
+    CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn, Joined,
 };
 pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion};
 pub use load::{FaultReport, LoadReport, export_text, load_text};

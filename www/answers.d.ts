@@ -218,7 +218,7 @@ line_hz?: number, };
 /**
  * What the old part is made of.
  */
-export type CapacitorKind = "paper" | "electrolytic" | "mica" | "ceramic";
+export type CapacitorKind = "paper" | "electrolytic" | "mica" | "ceramic" | "film";
 
 /**
  * What the part does in the set.
@@ -959,6 +959,14 @@ assumed: Array<string>, };
  */
 export type CapacitorStandIn = { 
 /**
+ * Which section of the reading it belongs to, counted from 1.
+ */
+section: number, 
+/**
+ * How it is joined to the other part of the same section, when one part will not do.
+ */
+joined?: Joined, 
+/**
  * Value as the trade writes it: "0.022 uF (22 nF)".
  */
 value: string, 
@@ -967,7 +975,7 @@ value: string,
  */
 farad: number, 
 /**
- * Difference from the old value, percent.
+ * Difference from the old value, percent; of both together, when two are joined.
  */
 difference_percent: number, 
 /**
@@ -990,6 +998,11 @@ safety_class?: string,
  * The code printed on the new part: "223", "22n".
  */
 marked: string, };
+
+/**
+ * How several parts make up one section.
+ */
+export type Joined = "parallel" | "series";
 
 /**
  * Keep it or replace it, and by what.
@@ -1062,19 +1075,23 @@ assumed: Array<string>, };
  */
 export type ResistorStandIn = { 
 /**
- * Value as the trade writes it: "470 kohm".
+ * Value as the trade writes it: "470 kohm", "2 x 240 kohm in series".
  */
 value: string, 
 /**
- * Ohms.
+ * Ohms; of all together, when there are several in series.
  */
 ohm: number, 
+/**
+ * How many alike in series make it up.
+ */
+in_series: number, 
 /**
  * Difference from the old value, percent.
  */
 difference_percent: number, 
 /**
- * Rating to buy, watts.
+ * Rating to buy, watts, of each.
  */
 rated_w: number, 
 /**
@@ -1082,7 +1099,7 @@ rated_w: number,
  */
 construction: string, 
 /**
- * The most volts the body may see; absent where not asked.
+ * The most volts it may see, all together; absent where the maker's sheet has to be asked.
  */
 working_v?: number, };
 

@@ -128,7 +128,7 @@ const QUESTIONS: &[(&str, &[Field])] = &[
         "capacitor",
         &[
             needed("marking", Is::Text("what is written on the part, such as .02 mfd 400v")),
-            maybe("kind", Is::OneOf(&["paper", "electrolytic", "mica", "ceramic"])),
+            maybe("kind", Is::OneOf(&["paper", "film", "electrolytic", "mica", "ceramic"])),
             maybe(
                 "role",
                 Is::OneOf(&[
