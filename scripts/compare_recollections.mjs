@@ -1,15 +1,15 @@
 // Compares two independent recollections of the same tubes, cell by cell, and writes the rows on which both agree.
 //
-//   node scripts/compare_recollections.mjs A_DIR B_DIR OUT_DIR [THIRD_CSV]
+//   node scripts/compare_recollections.mjs A_DIR B_DIR OUT_DIR [FURTHER_CSV ...]
 //
 // A_DIR and B_DIR each hold tubes.csv and names.csv as described in DEVELOPERS.md ("adding tubes from memory"). What differs is left
-// empty and named in the column `unsure`; a value only one of the two gives stays empty too. THIRD_CSV (type,unit,column,value) holds a
-// third recollection of such cells, made without sight of the other two: a value that it shares with one of them stands. The rate of
-// disagreement per column goes to standard output.
+// empty and named in the column `unsure`; a value only one of the two gives stays empty too. Each FURTHER_CSV (type,unit,column,value) holds
+// one more recollection of such cells, made without sight of the others: a value that two recollections share stands, unless two others
+// share another. The rate of disagreement per column of A and B goes to standard output.
 import { mkdirSync, readFileSync, writeFileSync, existsSync } from "node:fs";
 import { join } from "node:path";
 
-const [aDir, bDir, outDir, thirdFile] = process.argv.slice(2);
+const [aDir, bDir, outDir, ...furtherFiles] = process.argv.slice(2);
 if (!aDir || !bDir || !outDir) {
   console.error("usage: compare_recollections.mjs A_DIR B_DIR OUT_DIR [SETTLED_CSV]");
   process.exit(2);
@@ -137,8 +137,7 @@ const same = (column, a, b) => {
   return a !== "" && b !== "" && Math.abs(x - y) <= 1e-9 * Math.max(Math.abs(x), Math.abs(y));
 };
 
-const third = new Map();
-if (thirdFile && existsSync(thirdFile)) for (const row of read(thirdFile)) third.set(`${row.type.toUpperCase()}|${row.unit}|${row.column}`, row.value);
+const further = furtherFiles.map((file) => new Map(read(file).map((row) => [`${row.type.toUpperCase()}|${row.unit}|${row.column}`, row.value])));
 
 const [a, b] = [tubes(aDir), tubes(bDir)];
 const stats = {};
@@ -150,7 +149,6 @@ for (const [type, ta] of a) {
   const tb = b.get(type);
   if (!tb) { only.push(`${ta.type} (first alone)`); continue; }
   const fa = ta.units.map((u) => u.function), fb = tb.units.map((u) => u.function);
-  const look = (unit, column) => third.get(`${type}|${unit}|${column}`) ?? "";
   if (fa.join() !== fb.join()) {
     differences.push({ type: ta.type, unit: 1, column: "function", a: fa.join(" "), b: fb.join(" ") });
     (stats.function ??= { both: 0, differ: 0, one: 0 }).differ++;
@@ -167,18 +165,22 @@ for (const [type, ta] of a) {
       if (column === "found_today") return [va, vb].sort().join() === "common,scarce" ? "" : [va, vb].sort().at(-1);
       return same(column, va, vb) ? va : "";
     };
+    // Like units share a row of the further recollections.
+    const key = (column) => `${type}|${ta.units.indexOf(ua) + 1}|${column}`;
     const take = (column, va, vb) => {
       const s = (stats[column] ??= { both: 0, differ: 0, one: 0 });
-      if (!va && !vb) return;
-      const agreed = agree(column, va, vb);
-      if (va && vb) s.both++; else s.one++;
-      if (agreed) { row[column] = agreed; return; }
-      if (va && vb) s.differ++;
-      // Like units share a row of the third recollection.
-      const vc = look(ta.units.indexOf(ua) + 1, column);
-      const settled = agree(column, va, vc) || agree(column, vc, vb);
-      if (settled) { row[column] = settled; return; }
-      if (va && vb) differences.push({ type: ta.type, unit: i + 1, column, a: va, b: vb });
+      const differ = va && vb && !agree(column, va, vb);
+      if (va && vb) s.both++; else if (va || vb) s.one++;
+      if (differ) s.differ++;
+      const given = [va, vb, ...further.map((cells) => cells.get(key(column)) ?? "")].filter(Boolean);
+      if (!given.length) return;
+      const shared = [];
+      given.forEach((x, at) => given.slice(at + 1).forEach((y) => {
+        const value = agree(column, x, y);
+        if (value && !shared.some((known) => agree(column, known, value))) shared.push(value);
+      }));
+      if (shared.length === 1) { row[column] = shared[0]; return; }
+      if (differ) differences.push({ type: ta.type, unit: i + 1, column, a: va, b: vb });
       unsure.push(column);
     };
     if (i === 0) for (const column of ENVELOPE) take(column, ta.envelope?.[column] ?? "", tb.envelope?.[column] ?? "");
