@@ -1,10 +1,14 @@
 //! The supply engine against closed forms, figures computed elsewhere and the bench.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking, its helping functions too")]
+
 use proptest::prelude::*;
 use stand_in::supply::{
     Circuit, Filter, Load, Rectifier, Trouble, cold_start, cycle, filter_ratings, inverse_needed_v, nearest_in_effect,
     neighbours, resistor_rating_w, series_for, steady,
 };
+
+mod common;
 
 fn set(line_v: f64, series_ohm: f64, first_uf: f64, load_ma: f64) -> Circuit {
     Circuit {
@@ -137,7 +141,7 @@ fn the_choice_for_140_v_is_68_ohm() {
         assert!(high.series_w > 5.0 * (high.dc_ma / 1e3).powi(2) * ohm);
     }
     let worst_v = 1.1 * set(123.0, 68.0, 40.0, 55.0).crest_v();
-    let least = filter_ratings(worst_v).into_iter().find(|rating| rating.is_enough()).unwrap();
+    let least = filter_ratings(worst_v).into_iter().find(stand_in::supply::CapacitorRating::is_enough).unwrap();
     assert_eq!(least.rated_v, 200.0);
 }
 
@@ -167,8 +171,6 @@ fn the_restoring_resistor_is_that_of_the_table() {
     let mut rows = 0;
     for row in csv::Reader::from_reader(include_str!("tables/supply_restoring_resistor.csv").as_bytes()).deserialize() {
         let row: Restoring = row.unwrap();
-        let (figure, unit) = row.load.split_once(' ').unwrap();
-        let figure: f64 = figure.parse().unwrap();
         let circuit = Circuit {
             line_v: row.line_v,
             line_hz: row.line_hz,
@@ -176,17 +178,10 @@ fn the_restoring_resistor_is_that_of_the_table() {
             source_ohm: row.source_ohm + row.kept_ohm,
             series_ohm: 0.0,
             first_uf: row.first_uf,
-            first_load: if unit == "mA" { Load::Current { ma: figure } } else { Load::Resistance { ohm: figure } },
+            first_load: common::load(&row.load),
             filter: None,
         };
-        let old = match (row.law.as_str(), row.a, row.b, row.c) {
-            ("selenium", Some(plates), Some(plate_v), Some(stack_ohm)) => {
-                Some(Rectifier::Selenium { plates, plate_v, plate_ohm: stack_ohm / plates })
-            }
-            ("vacuum", Some(drop_v), Some(drop_ma), None) => Some(Rectifier::Vacuum { drop_v, drop_ma }),
-            ("unknown", None, None, None) => None,
-            other => panic!("{other:?}"),
-        };
+        let old = common::rectifier(&row.law, row.a, row.b, row.c);
         let near = |what: &str, found: f64, wanted: f64, allowed: f64| {
             assert!((found - wanted).abs() <= allowed, "{}: {what} {found}, {wanted} in the table", row.original);
         };
