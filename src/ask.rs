@@ -10,20 +10,28 @@ use crate::book::Book;
 
 mod accepted;
 mod capacitor;
+#[cfg(test)]
+mod declarations;
 mod heater_string;
+mod load;
 mod rectifier;
 mod resistor;
 mod swap;
 mod tube;
 
-pub use capacitor::{CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn};
+pub use capacitor::{
+    CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn,
+};
 pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion};
+pub use load::{FaultReport, LoadReport, export_text, load_text};
 pub use rectifier::{
     DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,
     ResistorChoice, SweepPoint, WaveformPoint,
 };
 pub use resistor::{ResistorAnswer, ResistorQuestion, ResistorReading, ResistorRole, ResistorStandIn};
-pub use swap::{CandidatesAnswer, CandidatesQuestion, Ranked, SocketQuestion, SupplyQuestion, SwapAnswer, SwapQuestion, Way};
+pub use swap::{
+    CandidatesAnswer, CandidatesQuestion, Ranked, SocketQuestion, SupplyQuestion, SwapAnswer, SwapQuestion, Way,
+};
 pub use tube::{PinView, TubeAnswer, TubeQuestion, TubeView, UnitView};
 
 /// Everything that can be asked.
@@ -125,9 +133,7 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
         Question::Rectifier(question) => {
             rectifier::answer(book, question).map(|answer| Answer::Rectifier(Box::new(answer)))
         }
-        Question::Capacitor(question) => {
-            capacitor::answer(question).map(|answer| Answer::Capacitor(Box::new(answer)))
-        }
+        Question::Capacitor(question) => capacitor::answer(question).map(|answer| Answer::Capacitor(Box::new(answer))),
         Question::Resistor(question) => resistor::answer(question).map(|answer| Answer::Resistor(Box::new(answer))),
     };
     answered.unwrap_or_else(|error| Answer::Error(Box::new(error)))

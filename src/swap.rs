@@ -1,6 +1,31 @@
-//! Can this tube go where that one was? Twelve things are looked at; the worst of them grades the swap.
+//! Can this tube go where that one was? Ten things are looked at; the worst of them grades the swap.
+//!
+//! A judgement is figures and outcomes. Its sentences are made in `words`, when somebody reads them, so that a whole book can be
+//! judged against one socket in a moment. Missing data never passes: where it concerns socket, pins, heater, function or a
+//! rating that guards the tube or the set, the grade is `unknown`.
+
+mod behaviour;
+mod cut_off;
+mod heater;
+mod heater_cathode;
+mod pinout;
+mod ratings;
+mod shield;
+mod structure;
+pub mod words;
 
 use serde::{Deserialize, Serialize};
+
+use crate::book::{Base, Tube};
+use crate::finding::Outcome;
+
+pub use behaviour::GainFact;
+pub use cut_off::CutOffFact;
+pub use heater::HeaterFact;
+pub use heater_cathode::HeaterCathodeFact;
+pub use pinout::{PinFact, moves};
+pub use ratings::RatingFact;
+pub use structure::{Structure, StructureFact};
 
 /// How well a candidate fits, best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -19,4 +44,188 @@ pub enum Grade {
     No,
     /// The book lacks what it takes to tell.
     Unknown,
+}
+
+/// How the heaters of the set are fed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Supply {
+    /// One string across the line.
+    Series {
+        /// String current; `None`: the original's.
+        amps: Option<f64>,
+        /// Line volts.
+        line_v: f64,
+        /// Rated volts of the other heaters in the string; `None`: the string is taken to sum to the line.
+        others_v: Option<f64>,
+    },
+    /// All heaters across one winding.
+    Parallel {
+        /// Heater volts; `None`: the original's.
+        volts: Option<f64>,
+        /// Amperes to spare.
+        spare_amps: Option<f64>,
+    },
+    /// Filaments on dry batteries.
+    Battery,
+}
+
+/// What is known of the socket.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Socket {
+    /// How the heaters are fed.
+    pub supply: Supply,
+    /// Highest DC plate volts.
+    pub plate_v: Option<f64>,
+    /// Highest DC screen volts.
+    pub screen_v: Option<f64>,
+    /// Plate current, milliamps.
+    pub plate_ma: Option<f64>,
+    /// Pins the original leaves empty that are wired, as a bit mask; `None`: nobody looked.
+    pub tie_points: Option<u16>,
+}
+
+impl Socket {
+    /// A socket of which only the supply is known.
+    pub fn fed_by(supply: Supply) -> Self {
+        Self { supply, plate_v: None, screen_v: None, plate_ma: None, tie_points: None }
+    }
+}
+
+/// What a check looked at, with its figures.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Fact {
+    /// One base or two.
+    Base(Option<Base>, Option<Base>),
+    /// Units matched one to one.
+    Structure(StructureFact),
+    /// Electrode by electrode.
+    Pins(PinFact),
+    /// Volts and amperes of the heater.
+    Heater(HeaterFact),
+    /// Heater-cathode volts.
+    HeaterCathode(HeaterCathodeFact),
+    /// Remote, semi-remote or sharp.
+    CutOff(CutOffFact),
+    /// Ratings.
+    Rating(RatingFact),
+    /// Gain, output, tube drop.
+    Gain(GainFact),
+    /// Metal shell lost.
+    Shield {
+        /// Whether the bulb of either is not known.
+        unknown: bool,
+    },
+    /// Controlled warm-up, original and candidate.
+    WarmUp(Option<bool>, Option<bool>),
+}
+
+/// One check's outcome.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Check {
+    /// The figures.
+    pub fact: Fact,
+    /// How it came out.
+    pub outcome: Outcome,
+    /// Whether an `Unknown` here makes the whole swap unknown.
+    pub decisive: bool,
+    /// Whether there is something to say even when the outcome is `Ok`.
+    pub notice: bool,
+}
+
+impl Check {
+    const fn new(fact: Fact, outcome: Outcome) -> Self {
+        Self { fact, outcome, decisive: true, notice: false }
+    }
+
+    const fn minor(mut self) -> Self {
+        self.decisive = false;
+        self
+    }
+
+    const fn noticed(mut self, notice: bool) -> Self {
+        self.notice = notice;
+        self
+    }
+}
+
+/// How many checks there are.
+pub const CHECKS: usize = 10;
+
+/// A swap judged.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Judgement {
+    /// The grade.
+    pub grade: Grade,
+    /// Every check in the order they were made; none when it is the same tube.
+    pub checks: Option<[Check; CHECKS]>,
+}
+
+/// Judges a swap. `same` says that both names lead to one type of the book.
+pub fn judge(original: &Tube, candidate: &Tube, socket: &Socket, same: bool) -> Judgement {
+    if same {
+        return Judgement { grade: Grade::Same, checks: None };
+    }
+    let structure = Structure::match_units(original, candidate);
+    let checks = [
+        base(original, candidate),
+        structure.check(),
+        pinout::check(original, candidate, &structure, socket),
+        heater::check(original, candidate, socket),
+        heater_cathode::check(original, candidate, socket),
+        cut_off::check(original, candidate, &structure),
+        ratings::check(original, candidate, &structure, socket),
+        behaviour::check(original, candidate, &structure),
+        shield::check(original, candidate),
+        heater::warm_up(original, candidate, socket),
+    ];
+    Judgement { grade: grade(&checks), checks: Some(checks) }
+}
+
+/// Whether the units cannot match, told in a moment from their functions alone; used to pass over most of a large book.
+pub fn hopeless(original: &Tube, candidate: &Tube) -> bool {
+    matches!(Structure::match_units(original, candidate).check().outcome, Outcome::Fails)
+}
+
+/// Does it go into the socket?
+///
+/// Looks at: the base. Why it matters: another base needs an adapter or another socket, and every wire moved.
+/// Example: 12SQ7 (octal) and 12AV6 (7-pin miniature). Source: JEDEC base outlines.
+fn base(original: &Tube, candidate: &Tube) -> Check {
+    let outcome = match (original.base, candidate.base) {
+        (Some(a), Some(b)) if a == b => Outcome::Ok,
+        (Some(_), Some(_)) => Outcome::NeedsChange,
+        _ => Outcome::Unknown,
+    };
+    Check::new(Fact::Base(original.base, candidate.base), outcome)
+}
+
+fn grade(checks: &[Check; CHECKS]) -> Grade {
+    let any = |outcome: Outcome| checks.iter().any(|check| check.outcome == outcome);
+    if any(Outcome::Fails) {
+        return Grade::No;
+    }
+    if checks.iter().any(|check| check.outcome == Outcome::Unknown && check.decisive) {
+        return Grade::Unknown;
+    }
+    // A heater that needs a shunt, in a tube that then still amplifies very differently, is work for nothing.
+    let shunted = checks.iter().any(|check| matches!(check.fact, Fact::Heater(HeaterFact { shunt_ohm: Some(_), .. })));
+    if shunted {
+        for check in checks {
+            if let Fact::Gain(fact) = check.fact {
+                if check.outcome == Outcome::Unknown {
+                    return Grade::Unknown;
+                }
+                if fact.far_off() {
+                    return Grade::No;
+                }
+            }
+        }
+    }
+    if any(Outcome::NeedsChange) {
+        Grade::AfterChanges
+    } else if any(Outcome::Differs) || any(Outcome::Unknown) {
+        Grade::AsIsDifferent
+    } else {
+        Grade::AsIs
+    }
 }

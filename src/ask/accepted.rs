@@ -1,8 +1,412 @@
-//! Reads a question and says, of each field, what is accepted there.
+//! Reads a question and says, of each field, what is accepted there: one table for checking, for the words of the error, and for
+//! the ranges. What passes the table is then taken over by serde.
+
+use serde_json::{Map, Value};
 
 use super::{ErrorAnswer, Question};
 
+/// The longest question read, in bytes. A pasted parts list is a few kilobytes.
+const LONGEST_QUESTION: usize = 1 << 20;
+/// The most entries of a list in a question.
+const LONGEST_LIST: usize = 200;
+
+/// What a field may hold.
+enum Is {
+    /// Text, with what it should say.
+    Text(&'static str),
+    /// A number from least to most, with its unit.
+    Number(f64, f64, &'static str),
+    /// A whole number from least to most.
+    Whole(u64, u64),
+    /// True or false.
+    Flag,
+    /// One of these words.
+    OneOf(&'static [&'static str]),
+    /// A list of texts.
+    Texts(&'static str),
+    /// A list of pin numbers.
+    Pins,
+    /// A record of fields.
+    Record(&'static [Field]),
+    /// A record whose `kind` says which fields it has.
+    Kinds(&'static [(&'static str, &'static [Field])]),
+}
+
+struct Field {
+    name: &'static str,
+    needed: bool,
+    is: Is,
+}
+
+const fn needed(name: &'static str, is: Is) -> Field {
+    Field { name, needed: true, is }
+}
+
+const fn maybe(name: &'static str, is: Is) -> Field {
+    Field { name, needed: false, is }
+}
+
+const TYPE: Is = Is::Text("a tube designation, such as 12SK7");
+const LINE_V: Is = Is::Number(20.0, 300.0, "volts rms");
+const LINE_HZ: Is = Is::Number(16.0, 400.0, "hertz");
+const CIRCUIT_V: Is = Is::Number(0.1, 5000.0, "volts");
+const GRADES: Is = Is::OneOf(&["same", "as_is", "as_is_different", "after_changes", "no", "unknown"]);
+
+const SOCKET: Is = Is::Record(&[
+    maybe(
+        "supply",
+        Is::Kinds(&[
+            (
+                "series",
+                &[
+                    maybe("amps", Is::Number(0.02, 3.0, "amperes")),
+                    maybe("line_v", LINE_V),
+                    maybe("others", Is::Texts("tube designations")),
+                ],
+            ),
+            (
+                "parallel",
+                &[
+                    maybe("volts", Is::Number(0.5, 150.0, "volts")),
+                    maybe("spare_amps", Is::Number(0.0, 30.0, "amperes")),
+                ],
+            ),
+            ("battery", &[]),
+        ]),
+    ),
+    maybe("plate_v", CIRCUIT_V),
+    maybe("screen_v", CIRCUIT_V),
+    maybe("plate_ma", Is::Number(0.001, 2000.0, "milliamps")),
+    maybe("tie_points", Is::Pins),
+    maybe("agc", Is::Flag),
+]);
+
+/// Every question with its fields.
+const QUESTIONS: &[(&str, &[Field])] = &[
+    ("tube", &[needed("type", TYPE)]),
+    ("swap", &[needed("original", TYPE), needed("candidate", TYPE), maybe("socket", SOCKET)]),
+    (
+        "candidates",
+        &[
+            needed("original", TYPE),
+            maybe("socket", SOCKET),
+            maybe("least_grade", GRADES),
+            maybe("limit", Is::Whole(1, 1000)),
+        ],
+    ),
+    (
+        "heater_string",
+        &[
+            maybe("line_v", LINE_V),
+            needed("tubes", Is::Texts("tube designations, in the order they are wired")),
+            maybe("dropper_ohm", Is::Number(0.0, 100_000.0, "ohm")),
+        ],
+    ),
+    (
+        "rectifier",
+        &[
+            maybe("line_v", LINE_V),
+            maybe("line_hz", LINE_HZ),
+            maybe(
+                "original",
+                Is::Kinds(&[
+                    ("selenium", &[maybe("plates", Is::Number(1.0, 40.0, "plates"))]),
+                    ("tube", &[needed("type", TYPE)]),
+                    ("silicon", &[]),
+                ]),
+            ),
+            maybe("target_v", Is::Number(10.0, 450.0, "volts")),
+            needed("first_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
+            maybe("filter_ohm", Is::Number(1.0, 100_000.0, "ohm")),
+            maybe("second_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
+            needed("load_ma", Is::Number(1.0, 500.0, "milliamps")),
+            maybe("fitted_ohm", Is::Number(0.0, 2000.0, "ohm")),
+            maybe("filter_rated_v", Is::Number(10.0, 1000.0, "volts")),
+        ],
+    ),
+    (
+        "capacitor",
+        &[
+            needed("marking", Is::Text("what is written on the part, such as .02 mfd 400v")),
+            maybe("kind", Is::OneOf(&["paper", "electrolytic", "mica", "ceramic"])),
+            maybe(
+                "role",
+                Is::OneOf(&[
+                    "coupling",
+                    "bypass",
+                    "cathode_bypass",
+                    "tone",
+                    "tuned",
+                    "first_filter",
+                    "second_filter",
+                    "across_line",
+                    "line_to_chassis",
+                    "aerial_isolation",
+                ]),
+            ),
+            maybe("circuit_v", CIRCUIT_V),
+            maybe("line_v", LINE_V),
+            maybe("line_hz", LINE_HZ),
+        ],
+    ),
+    (
+        "resistor",
+        &[
+            needed("marking", Is::Text("what is written on the part, such as 500k 20%")),
+            maybe("measured_ohm", Is::Number(0.0, 1e9, "ohm")),
+            maybe(
+                "role",
+                Is::OneOf(&[
+                    "plate_load",
+                    "screen_feed",
+                    "grid_leak",
+                    "cathode",
+                    "filter",
+                    "surge",
+                    "heater_dropper",
+                    "bus_to_chassis",
+                ]),
+            ),
+            maybe("circuit_v", CIRCUIT_V),
+            maybe("circuit_ma", Is::Number(0.0001, 5000.0, "milliamps")),
+            maybe("watts", Is::Number(0.05, 200.0, "watts")),
+        ],
+    ),
+];
+
 /// Reads a question from JSON text.
 pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
-    serde_json::from_str(question).map_err(|error| ErrorAnswer::new("", error.to_string(), "a question"))
+    let kinds = || QUESTIONS.iter().map(|row| row.0).collect::<Vec<_>>().join(" | ");
+    if question.len() > LONGEST_QUESTION {
+        let found = format!("{} bytes", question.len());
+        return Err(ErrorAnswer::new("", found, format!("a question of at most {LONGEST_QUESTION} bytes")));
+    }
+    let value: Value = serde_json::from_str(question)
+        .map_err(|error| ErrorAnswer::new("", format!("no JSON ({error})"), "one JSON object with the field `ask`"))?;
+    let Value::Object(fields) = &value else {
+        return Err(ErrorAnswer::new("", found(&value), "one JSON object with the field `ask`"));
+    };
+    let kind = match fields.get("ask") {
+        None => return Err(ErrorAnswer::new("ask", "", kinds())),
+        Some(Value::String(kind)) => kind.as_str(),
+        Some(other) => return Err(ErrorAnswer::new("ask", found(other), kinds())),
+    };
+    let Some((_, accepted)) = QUESTIONS.iter().find(|row| row.0 == kind) else {
+        return Err(ErrorAnswer::new("ask", format!("\"{}\"", shortened(kind)), kinds()));
+    };
+    check_fields("", fields, accepted, &["ask"])?;
+    // What the table lets through serde takes; should the two ever part, serde's own words are better than a panic.
+    serde_json::from_value(value).map_err(|error| ErrorAnswer::new("", error.to_string(), "a question as described"))
+}
+
+fn check_fields(path: &str, fields: &Map<String, Value>, accepted: &[Field], tags: &[&str]) -> Result<(), ErrorAnswer> {
+    let at = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
+    for name in fields.keys() {
+        if !tags.contains(&name.as_str()) && !accepted.iter().any(|field| field.name == name) {
+            let known: Vec<&str> = accepted.iter().map(|field| field.name).collect();
+            let known = if known.is_empty() {
+                "no further field".to_owned()
+            } else {
+                format!("the fields {}", known.join(", "))
+            };
+            return Err(ErrorAnswer::new(at(&shortened(name)), "not a field here", known));
+        }
+    }
+    for field in accepted {
+        match fields.get(field.name) {
+            None | Some(Value::Null) if field.needed => {
+                return Err(ErrorAnswer::new(at(field.name), "", accepts(&field.is)));
+            }
+            None | Some(Value::Null) => {}
+            Some(value) => check(&at(field.name), value, &field.is)?,
+        }
+    }
+    Ok(())
+}
+
+fn check(path: &str, value: &Value, is: &Is) -> Result<(), ErrorAnswer> {
+    let refuse = || Err(ErrorAnswer::new(path, found(value), accepts(is)));
+    match (is, value) {
+        (Is::Text(_), Value::String(text)) if text.len() <= 1000 => Ok(()),
+        (Is::Number(least, most, _), Value::Number(number)) => match number.as_f64() {
+            Some(number) if number >= *least && number <= *most => Ok(()),
+            _ => refuse(),
+        },
+        (Is::Whole(least, most), Value::Number(number)) => match number.as_u64() {
+            Some(number) if number >= *least && number <= *most => Ok(()),
+            _ => refuse(),
+        },
+        (Is::Flag, Value::Bool(_)) => Ok(()),
+        (Is::OneOf(words), Value::String(word)) if words.contains(&word.as_str()) => Ok(()),
+        (Is::Texts(_), Value::Array(all)) if all.len() <= LONGEST_LIST => {
+            for (at, item) in all.iter().enumerate() {
+                if !item.is_string() {
+                    return Err(ErrorAnswer::new(format!("{path}[{at}]"), found(item), "text"));
+                }
+            }
+            Ok(())
+        }
+        (Is::Pins, Value::Array(all)) if all.len() <= 13 => {
+            for (at, item) in all.iter().enumerate() {
+                if item.as_u64().is_none_or(|pin| pin > 12) {
+                    return Err(ErrorAnswer::new(
+                        format!("{path}[{at}]"),
+                        found(item),
+                        "a pin number from 1 to 12, 0 for the cap",
+                    ));
+                }
+            }
+            Ok(())
+        }
+        (Is::Record(accepted), Value::Object(fields)) => check_fields(path, fields, accepted, &[]),
+        (Is::Kinds(kinds), Value::Object(fields)) => {
+            let kind_path = format!("{path}.kind");
+            let names = || kinds.iter().map(|row| row.0).collect::<Vec<_>>().join(" | ");
+            match fields.get("kind") {
+                None => Err(ErrorAnswer::new(kind_path, "", names())),
+                Some(Value::String(kind)) if kinds.iter().any(|row| row.0 == kind) => {
+                    let accepted = kinds.iter().find(|row| row.0 == kind).map_or(&[][..], |row| row.1);
+                    check_fields(path, fields, accepted, &["kind"])
+                }
+                Some(other) => Err(ErrorAnswer::new(kind_path, found(other), names())),
+            }
+        }
+        _ => refuse(),
+    }
+}
+
+/// What a field accepts, in words.
+fn accepts(is: &Is) -> String {
+    match is {
+        Is::Text(what) => format!("text: {what}"),
+        Is::Number(least, most, unit) => format!("a number of {unit} from {least} to {most}"),
+        Is::Whole(least, most) => format!("a whole number from {least} to {most}"),
+        Is::Flag => "true or false".to_owned(),
+        Is::OneOf(words) => words.join(" | "),
+        Is::Texts(what) => format!("a list of at most {LONGEST_LIST} {what}"),
+        Is::Pins => "a list of pin numbers from 1 to 12, 0 for the cap".to_owned(),
+        Is::Record(fields) => {
+            format!(
+                "an object with the fields {}",
+                fields.iter().map(|field| field.name).collect::<Vec<_>>().join(", ")
+            )
+        }
+        Is::Kinds(kinds) => {
+            format!("an object with `kind`: {}", kinds.iter().map(|row| row.0).collect::<Vec<_>>().join(" | "))
+        }
+    }
+}
+
+/// A value as it is shown in an error.
+fn found(value: &Value) -> String {
+    match value {
+        Value::String(text) => format!("\"{}\"", shortened(text)),
+        Value::Array(all) => format!("a list of {}", all.len()),
+        Value::Object(_) => "an object".to_owned(),
+        other => shortened(&other.to_string()),
+    }
+}
+
+fn shortened(text: &str) -> String {
+    let mut short: String = text.chars().take(60).collect();
+    if short.len() < text.len() {
+        short.push('…');
+    }
+    short
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A value the table accepts.
+    fn sample(is: &Is) -> Value {
+        match is {
+            Is::Text(_) => "12SK7".into(),
+            Is::Number(least, most, _) => (least.max(1.0)).min(*most).into(),
+            Is::Whole(least, _) => (*least).into(),
+            Is::Flag => true.into(),
+            Is::OneOf(words) => words.first().copied().unwrap_or("").into(),
+            Is::Texts(_) => vec!["12SK7"].into(),
+            Is::Pins => vec![1].into(),
+            Is::Record(fields) => record(fields, None),
+            Is::Kinds(kinds) => {
+                kinds.first().map_or(Value::Null, |(kind, fields)| record(fields, Some(("kind", kind))))
+            }
+        }
+    }
+
+    fn record(fields: &[Field], tag: Option<(&str, &str)>) -> Value {
+        let mut map: Map<String, Value> =
+            fields.iter().map(|field| (field.name.to_owned(), sample(&field.is))).collect();
+        if let Some((name, word)) = tag {
+            map.insert(name.to_owned(), word.into());
+        }
+        Value::Object(map)
+    }
+
+    /// The table and the types must not part: every field of the table is taken by serde, every word of a choice too.
+    #[test]
+    fn every_field_of_the_table_is_a_field_of_the_types() {
+        for (kind, fields) in QUESTIONS {
+            let whole = record(fields, Some(("ask", kind)));
+            let text = whole.to_string();
+            assert!(read(&text).is_ok(), "{kind}: {:?} for {text}", read(&text));
+            for field in *fields {
+                let words: &[&str] = match field.is {
+                    Is::OneOf(words) => words,
+                    _ => &[],
+                };
+                for word in words {
+                    let mut one = whole.clone();
+                    one[field.name] = (*word).into();
+                    assert!(read(&one.to_string()).is_ok(), "{kind}.{} = {word}", field.name);
+                }
+                let Is::Kinds(kinds) = field.is else { continue };
+                for (word, fields) in kinds {
+                    let mut one = whole.clone();
+                    one[field.name] = record(fields, Some(("kind", word)));
+                    assert!(read(&one.to_string()).is_ok(), "{kind}.{} = {word}", field.name);
+                }
+            }
+        }
+    }
+
+    /// And the other way round: every field of the generated declarations is in the table.
+    #[test]
+    fn every_field_of_the_types_is_in_the_table() {
+        let declared = crate::ask::declarations::text();
+        for (kind, fields) in QUESTIONS {
+            let name: String = kind.split('_').map(|part| part[..1].to_uppercase() + &part[1..]).collect();
+            let start = declared.find(&format!("export type {name}Question = {{")).expect("the question is declared");
+            let body = &declared[start..start + declared[start..].find("};").unwrap_or(0)];
+            // Field names stand at the start of a line, before `:` or `?:`.
+            for line in body.lines().skip(1) {
+                let line = line.trim();
+                let Some((field, _)) = line.split_once(':') else { continue };
+                let field = field.trim_end_matches('?').trim_matches('"');
+                if !field.is_empty() && field.chars().all(|c| c.is_ascii_lowercase() || c == '_') {
+                    assert!(fields.iter().any(|row| row.name == field), "{kind}: `{field}` is not in the table");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn trouble_is_said_with_field_found_and_accepted() {
+        let trouble = |question: &str| match read(question) {
+            Err(error) => error.says,
+            Ok(question) => panic!("accepted: {question:?}"),
+        };
+        insta::assert_snapshot!(trouble("tubes?"), @"");
+        insta::assert_snapshot!(trouble("[1]"), @"");
+        insta::assert_snapshot!(trouble("{}"), @"");
+        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @"");
+        insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"");
+        insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"");
+        insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"");
+        insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":"6V6GT","socket":{"supply":{"kind":"series","amps":"lots"}}}"#), @"");
+        insta::assert_snapshot!(trouble(r#"{"ask":"rectifier","first_filter_uf":40,"load_ma":-5}"#), @"");
+        insta::assert_snapshot!(trouble(r#"{"ask":"heater_string","tubes":["12SK7",7]}"#), @"");
+    }
 }

@@ -1,0 +1,143 @@
+//! Will the set behave as before?
+//!
+//! Looks at: gain of each amplifying unit, the load of output tubes, the drop of rectifiers. Why it matters: the set may be louder, weaker or run
+//! at another B+; nothing is harmed. Example: 12AX7 (mu 100) and 12AU7 (mu 17). A triode stage is compared into 100 kilohms by
+//! mu RL / (RL + rp), a pentode by its transconductance. Source: small-signal stage gain, any textbook; 3 dB as the least difference
+//! that is heard in a radio is common practice, no source.
+
+use super::structure::Structure;
+use super::{Check, Fact};
+use crate::book::{Function, Tube, Unit};
+use crate::finding::Outcome;
+
+/// Load a triode stage is compared into, kilohms.
+const STAGE_LOAD_KOHM: f64 = 100.0;
+/// Decibels from which a stage is said to differ, and to differ far.
+const DIFFERS_DB: f64 = 3.0;
+const FAR_DB: f64 = 6.0;
+
+/// The comparison that says most.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct GainFact {
+    /// What was compared.
+    pub of: GainOf,
+    /// The original's figure.
+    pub own: Option<f64>,
+    /// The candidate's figure.
+    pub other: Option<f64>,
+    /// Difference in decibels where it is a gain.
+    pub db: Option<f64>,
+}
+
+/// What was compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum GainOf {
+    /// Nothing that amplifies.
+    #[default]
+    Nothing,
+    /// Amplification factor of a triode.
+    Mu,
+    /// Transconductance.
+    Gm,
+    /// Load of an output tube, kilohms.
+    Load,
+    /// Grid bias of an output tube at like plate volts.
+    Bias,
+    /// Drop of a rectifier at like current, volts.
+    Drop,
+}
+
+impl GainFact {
+    /// Whether the gain differs by far.
+    pub fn far_off(&self) -> bool {
+        self.db.is_some_and(|db| db.abs() > FAR_DB)
+    }
+}
+
+/// The check.
+pub fn check(original: &Tube, candidate: &Tube, structure: &Structure) -> Check {
+    let mut worst = Check::new(Fact::Gain(GainFact::default()), Outcome::Ok).minor();
+    for (own, other) in structure.pairs(original, candidate) {
+        for (fact, outcome) in compare(own, other).into_iter().flatten() {
+            let better = |check: &Check| match check.fact {
+                Fact::Gain(fact) => (check.outcome, fact.db.map_or(0, |db| (db.abs() * 1000.0) as i64)),
+                _ => (check.outcome, 0),
+            };
+            let check =
+                Check::new(Fact::Gain(fact), outcome).minor().noticed(fact.db.is_some_and(|db| db.abs() >= 0.1));
+            if better(&check) > better(&worst) || matches!(worst.fact, Fact::Gain(GainFact { of: GainOf::Nothing, .. }))
+            {
+                worst = check;
+            }
+        }
+    }
+    worst
+}
+
+type Compared = Option<(GainFact, Outcome)>;
+
+fn compare(own: &Unit, other: &Unit) -> [Compared; 3] {
+    let (a, b) = (&own.figures, &other.figures);
+    match own.function {
+        Function::Triode => {
+            let gain = |unit: &Unit| {
+                let figures = &unit.figures;
+                let mu = figures.mu?;
+                Some(figures.rp_kohm.map_or(mu, |rp| mu * STAGE_LOAD_KOHM / (STAGE_LOAD_KOHM + rp)))
+            };
+            // With one plate resistance missing the amplification factors alone are compared.
+            let both = a.rp_kohm.is_some() && b.rp_kohm.is_some();
+            let (x, y) = if both { (gain(own), gain(other)) } else { (a.mu, b.mu) };
+            [Some(in_db(GainOf::Mu, a.mu, b.mu, x, y)), None, None]
+        }
+        Function::Pentode | Function::Tetrode | Function::Heptode => {
+            [Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)), None, None]
+        }
+        Function::PowerPentode | Function::PowerTriode => {
+            let like_volts = a.typ_plate_v.zip(b.typ_plate_v).is_some_and(|(x, y)| (x / y - 1.0).abs() <= 0.1);
+            let shown = |x: Option<f64>, y: Option<f64>| if like_volts { (x, y) } else { (None, None) };
+            let (load_a, load_b) = shown(a.load_kohm, b.load_kohm);
+            let (bias_a, bias_b) = shown(a.typ_grid_v, b.typ_grid_v);
+            [
+                Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)),
+                Some(in_parts(GainOf::Load, load_a, load_b, 0.3)),
+                Some(in_parts(GainOf::Bias, bias_a, bias_b, 0.25)),
+            ]
+        }
+        Function::Rectifier => {
+            // Both drops brought to the original's current by the 3/2-power law.
+            let at = a.drop_ma;
+            let scaled = |unit: &Unit| {
+                let (drop, drop_ma) = unit.figures.drop_v.zip(unit.figures.drop_ma)?;
+                Some(drop * (at? / drop_ma).powf(2.0 / 3.0))
+            };
+            let (x, y) = (scaled(own), scaled(other));
+            let outcome = match (x, y) {
+                (Some(x), Some(y)) if (x - y).abs() <= 10.0 => Outcome::Ok,
+                (Some(_), Some(_)) => Outcome::Differs,
+                _ => Outcome::Unknown,
+            };
+            [Some((GainFact { of: GainOf::Drop, own: x, other: y, db: None }, outcome)), None, None]
+        }
+        Function::Diode | Function::Damper | Function::TuningIndicator | Function::Regulator => [None, None, None],
+    }
+}
+
+fn in_db(of: GainOf, own: Option<f64>, other: Option<f64>, x: Option<f64>, y: Option<f64>) -> (GainFact, Outcome) {
+    let db = x.zip(y).map(|(x, y)| 20.0 * (y / x).log10());
+    let outcome = match db {
+        Some(db) if db.abs() < DIFFERS_DB => Outcome::Ok,
+        Some(_) => Outcome::Differs,
+        None => Outcome::Unknown,
+    };
+    (GainFact { of, own, other, db }, outcome)
+}
+
+fn in_parts(of: GainOf, own: Option<f64>, other: Option<f64>, most: f64) -> (GainFact, Outcome) {
+    let outcome = match own.zip(other) {
+        Some((x, y)) if (y / x - 1.0).abs() <= most => Outcome::Ok,
+        Some(_) => Outcome::Differs,
+        None => Outcome::Unknown,
+    };
+    (GainFact { of, own, other, db: None }, outcome)
+}

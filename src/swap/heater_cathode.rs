@@ -1,0 +1,46 @@
+//! Does the insulation between heater and cathode stand what this socket puts on it?
+//!
+//! Looks at: the rated heater-cathode volts. Why it matters: near the line end of a string, and at any rectifier cathode, the
+//! heater is far from its cathode; insulation that breaks down puts hum or line voltage where it must not be. Example: a 90 V tube in the
+//! line end of a string. Source: receiving-tube ratings.
+
+use super::{Check, Fact, Socket, Supply};
+use crate::book::{Function, Tube};
+use crate::finding::Outcome;
+
+/// Ratings compared.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HeaterCathodeFact {
+    /// Original, volts.
+    pub own_v: Option<f64>,
+    /// Candidate, volts.
+    pub other_v: Option<f64>,
+    /// Whether the place asks for it: a string, or a rectifier.
+    pub asked: bool,
+}
+
+/// The check. On a winding with the cathodes near chassis it is not asked; a directly heated tube has none.
+pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
+    let rectifier = original.units.iter().any(|unit| matches!(unit.function, Function::Rectifier | Function::Damper));
+    let string = matches!(socket.supply, Supply::Series { .. });
+    let has_cathode = |tube: &Tube| tube.heater_kind == Some(crate::book::HeaterKind::Heater);
+    let asked = (string || rectifier) && has_cathode(candidate);
+    let fact = HeaterCathodeFact {
+        own_v: original.figures.heater_cathode_max_v,
+        other_v: candidate.figures.heater_cathode_max_v,
+        asked,
+    };
+    let outcome = if !asked {
+        Outcome::Ok
+    } else if !has_cathode(original) {
+        // A filament rectifier's socket has heater and cathode on one winding.
+        Outcome::Ok
+    } else {
+        match (fact.own_v, fact.other_v) {
+            (Some(own), Some(other)) if other >= 0.95 * own => Outcome::Ok,
+            (Some(_), Some(_)) => Outcome::Fails,
+            _ => Outcome::Unknown,
+        }
+    };
+    Check::new(Fact::HeaterCathode(fact), outcome)
+}

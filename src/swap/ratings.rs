@@ -1,0 +1,112 @@
+//! Does it stand what the set puts on it?
+//!
+//! Looks at: plate and screen volts, dissipation, and for rectifiers peak inverse volts and current. Why it matters: a tube past its
+//! ratings fails, and a rectifier or output tube that fails takes the transformer with it. Example: 5U4G (225 mA)
+//! and 5Y3GT (125 mA). The set's own volts are used when known, else the original's ratings. Between 90 and 100 % counts as a
+//! difference only: books of different years differ by that much. Source: design-centre and design-maximum systems, JEDEC.
+
+use super::structure::Structure;
+use super::{Check, Fact, Socket};
+use crate::book::{Function, Tube, UnitFigures};
+use crate::finding::Outcome;
+
+/// The rating that decides.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct RatingFact {
+    /// Column of `UnitFigures` and what it is; empty when every rating is enough.
+    pub column: &'static str,
+    /// What is asked: the set's figure, or the original's rating.
+    pub own: Option<f64>,
+    /// The candidate's rating.
+    pub other: Option<f64>,
+    /// Whether `own` is the set's own figure.
+    pub from_set: bool,
+    /// Whether the candidate's rating is well above.
+    pub higher: bool,
+}
+
+/// One rating to compare.
+struct Rating {
+    column: &'static str,
+    of: fn(&UnitFigures) -> Option<f64>,
+    set: Option<f64>,
+    decisive: bool,
+}
+
+fn ratings_for(function: Function, socket: &Socket) -> ([Option<Rating>; 4], bool) {
+    let rating = |column, of, set, decisive| Some(Rating { column, of, set, decisive });
+    let plate_v = rating("plate_max_v", |f: &UnitFigures| f.plate_max_v, socket.plate_v, true);
+    let screen_v = rating("screen_max_v", |f: &UnitFigures| f.screen_max_v, socket.screen_v, true);
+    let set_w = socket.plate_v.zip(socket.plate_ma).map(|(v, ma)| v * ma / 1000.0);
+    let plate_w = |decisive| rating("plate_max_w", |f: &UnitFigures| f.plate_max_w, set_w, decisive);
+    let screen_w = rating("screen_max_w", |f: &UnitFigures| f.screen_max_w, None, false);
+    let none = || None;
+    match function {
+        Function::Triode => ([plate_v, plate_w(true), none(), none()], true),
+        Function::PowerTriode => ([plate_v, plate_w(true), none(), none()], true),
+        Function::PowerPentode => ([plate_v, screen_v, plate_w(true), screen_w], true),
+        Function::Pentode | Function::Tetrode => ([plate_v, screen_v, plate_w(false), none()], true),
+        Function::Heptode => ([plate_v, screen_v, none(), none()], true),
+        Function::TuningIndicator => ([plate_v, none(), none(), none()], false),
+        Function::Rectifier | Function::Damper => (
+            [
+                rating("peak_inverse_max_v", |f: &UnitFigures| f.peak_inverse_max_v, None, true),
+                rating("dc_out_max_ma", |f: &UnitFigures| f.dc_out_max_ma, None, true),
+                rating("plate_peak_max_ma", |f: &UnitFigures| f.plate_peak_max_ma, None, false),
+                none(),
+            ],
+            true,
+        ),
+        // Signal diodes carry a fraction of a milliamp in a radio.
+        Function::Diode => ([none(), none(), none(), none()], true),
+        Function::Regulator => {
+            ([rating("typ_plate_v", |f: &UnitFigures| f.typ_plate_v, None, true), none(), none(), none()], true)
+        }
+    }
+}
+
+/// The check.
+pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &Socket) -> Check {
+    let mut worst = Check::new(Fact::Rating(RatingFact::default()), Outcome::Ok);
+    let mut raised: Option<RatingFact> = None;
+    for (own, other) in structure.pairs(original, candidate) {
+        let (list, strict) = ratings_for(own.function, socket);
+        for rating in list.into_iter().flatten() {
+            let wanted = rating.set.or((rating.of)(&own.figures));
+            let found = (rating.of)(&other.figures);
+            let mut fact = RatingFact {
+                column: rating.column,
+                own: wanted,
+                other: found,
+                from_set: rating.set.is_some(),
+                higher: false,
+            };
+            let outcome = match (wanted, found) {
+                (Some(wanted), Some(found)) if rating.column == "typ_plate_v" => {
+                    if (found / wanted - 1.0).abs() <= 0.02 { Outcome::Ok } else { Outcome::Fails }
+                }
+                (Some(wanted), Some(found)) if found >= wanted => {
+                    fact.higher = found > 1.15 * wanted && !fact.from_set;
+                    Outcome::Ok
+                }
+                (Some(wanted), Some(found)) if found >= 0.9 * wanted && rating.set.is_none() => Outcome::Differs,
+                (Some(_), Some(_)) => Outcome::Fails,
+                _ => Outcome::Unknown,
+            };
+            if fact.higher && raised.is_none() {
+                raised = Some(fact);
+            }
+            let check = Check { decisive: rating.decisive && strict, ..Check::new(Fact::Rating(fact), outcome) };
+            let weight = |check: &Check| (check.outcome, check.outcome == Outcome::Unknown && check.decisive);
+            if weight(&check) > weight(&worst) {
+                worst = check;
+            }
+        }
+    }
+    if worst.outcome == Outcome::Ok
+        && let Some(fact) = raised
+    {
+        return Check::new(Fact::Rating(fact), Outcome::Ok).noticed(true);
+    }
+    worst
+}

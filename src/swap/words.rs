@@ -1,0 +1,457 @@
+//! Sentences for a judgement: made when somebody reads it, never while judging.
+
+use super::behaviour::GainOf;
+use super::heater::HeaterWhy;
+use super::pinout::{WireMove, moves};
+use super::structure::Structure;
+use super::{Check, Fact, Grade, HeaterFact, Judgement, PinFact, StructureFact};
+use crate::book::pins::{Electrodes, MOST_PINS};
+use crate::book::{Tube, UnitFigures};
+use crate::finding::{Change, Finding, Mark, Move, Outcome, PartToFit};
+use crate::series::Series;
+
+/// The grade in a few words.
+pub fn grade_words(grade: Grade) -> &'static str {
+    match grade {
+        Grade::Same => "Same tube, another name.",
+        Grade::AsIs => "Yes, as it stands.",
+        Grade::AsIsDifferent => "Yes, but the set will behave differently.",
+        Grade::AfterChanges => "Only after changes.",
+        Grade::No => "No.",
+        Grade::Unknown => "Cannot tell.",
+    }
+}
+
+/// The mark of a grade.
+pub fn mark(grade: Grade) -> Mark {
+    match grade {
+        Grade::Same | Grade::AsIs => Mark::Yes,
+        Grade::AsIsDifferent | Grade::AfterChanges => Mark::Care,
+        Grade::No => Mark::No,
+        Grade::Unknown => Mark::Unknown,
+    }
+}
+
+/// A figure without needless digits: three significant ones.
+pub fn figure(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return "0".to_owned();
+    }
+    let digits = (2 - value.abs().log10().floor() as i32).max(0) as usize;
+    let text = format!("{value:.digits$}");
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// "12.6 V, 0.15 A".
+pub fn heater_text(volts: f64, amps: f64) -> String {
+    format!("{} V, {} A", figure(volts), figure(amps))
+}
+
+/// A list of pins: "pin 1", "pins 2 and 7", "the cap".
+pub fn pins_text(mask: u16) -> String {
+    let mut names: Vec<String> =
+        (1..=MOST_PINS).filter(|pin| mask & 1 << pin != 0).map(|pin| pin.to_string()).collect();
+    let word = if names.len() > 1 { "pins" } else { "pin" };
+    let cap = mask & 1 != 0;
+    let last = names.pop();
+    let listed = match (names.is_empty(), last) {
+        (_, None) => String::new(),
+        (true, Some(last)) => format!("{word} {last}"),
+        (false, Some(last)) => format!("{word} {} and {last}", names.join(", ")),
+    };
+    match (listed.is_empty(), cap) {
+        (true, true) => "the cap".to_owned(),
+        (false, true) => format!("{listed} and the cap"),
+        (true, false) => "no pin".to_owned(),
+        (false, false) => listed,
+    }
+}
+
+/// Original and candidate, for the sentences.
+#[derive(Clone, Copy)]
+pub struct Pair<'t> {
+    /// The tube the set wants.
+    pub original: &'t Tube,
+    /// The tube at hand.
+    pub candidate: &'t Tube,
+}
+
+impl Pair<'_> {
+    /// One check as a finding.
+    pub fn finding(&self, check: &Check) -> Finding {
+        let outcome = check.outcome;
+        match check.fact {
+            Fact::Base(own, other) => {
+                let name = |base: Option<crate::book::Base>| base.map_or("not known", crate::book::Base::words);
+                let says = match outcome {
+                    Outcome::Ok => format!("Both have the {} base.", name(own)),
+                    Outcome::Unknown => "The book does not know both bases.".to_owned(),
+                    _ => format!(
+                        "The socket is {}, the candidate's base is {}: it takes an adapter or another socket.",
+                        name(own),
+                        name(other)
+                    ),
+                };
+                Finding::figures("base", outcome, name(own), name(other), says)
+            }
+            Fact::Structure(fact) => self.structure(fact, outcome),
+            Fact::Pins(fact) => self.pins(&fact, outcome),
+            Fact::Heater(fact) => self.heater(&fact, outcome),
+            Fact::HeaterCathode(fact) => {
+                let text =
+                    |volts: Option<f64>| volts.map_or("not known".to_owned(), |volts| format!("{} V", figure(volts)));
+                let says = match outcome {
+                    _ if !fact.asked => "Heater and cathode sit close together here; their insulation is not put to the test.".to_owned(),
+                    Outcome::Unknown => "The book does not know what both stand between heater and cathode, and this place asks for it.".to_owned(),
+                    Outcome::Ok => "It stands as much between heater and cathode as the original.".to_owned(),
+                    _ => "It stands less between heater and cathode than the original, and this place may ask for all of it.".to_owned(),
+                };
+                Finding::figures("heater to cathode", outcome, text(fact.own_v), text(fact.other_v), says)
+            }
+            Fact::CutOff(fact) => {
+                let text =
+                    |cut_off: Option<crate::book::CutOff>| cut_off.map_or("not known", crate::book::CutOff::words);
+                let says = match outcome {
+                    Outcome::Unknown => "The book does not know how the grid of both cuts off; a stage under automatic gain control (AGC) may work differently.".to_owned(),
+                    Outcome::Ok => "The cut-off is of one kind, or does not matter here.".to_owned(),
+                    _ => format!(
+                        "The original has {}, the candidate {} (cutoff): harmless, but a stage under automatic gain control (AGC) distorts or holds back otherwise than before.",
+                        text(fact.own),
+                        text(fact.other)
+                    ),
+                };
+                Finding::figures("cutoff", outcome, text(fact.own), text(fact.other), says)
+            }
+            Fact::Rating(fact) => rating(&fact, outcome),
+            Fact::Gain(fact) => gain(&fact, outcome),
+            Fact::Shield { unknown } => {
+                let says = if unknown {
+                    "The book does not know both bulbs; glass for metal may need a shield."
+                } else if outcome == Outcome::Differs {
+                    "The original's metal shell was its shield; glass in its place may whistle or hum until a shield can is fitted and the trimmers are touched up."
+                } else {
+                    "No shield is lost."
+                };
+                Finding::plain("shield", outcome, says)
+            }
+            Fact::WarmUp(own, other) => {
+                let says = match (own.unwrap_or(false), other.unwrap_or(false), outcome) {
+                    (true, false, Outcome::Fails) => {
+                        "The string is made for controlled warm-up and the candidate has none: it would take far too many volts at switch-on."
+                    }
+                    (true, false, Outcome::Unknown) => {
+                        "The string is made for controlled warm-up (11 s), and the book does not know whether the candidate has it."
+                    }
+                    (true, false, _) => "The original has controlled warm-up, which only a series string needs.",
+                    (false, true, _) => "The candidate has controlled warm-up, which does no harm.",
+                    _ => "Warm-up makes no difference.",
+                };
+                Finding::plain("warm-up", outcome, says)
+            }
+        }
+    }
+
+    fn structure(&self, fact: StructureFact, outcome: Outcome) -> Finding {
+        let list = |tube: &Tube| {
+            let names: Vec<&str> = tube.units.iter().map(|unit| unit.function.words()).collect();
+            names.join(" + ")
+        };
+        let says = match fact {
+            StructureFact::Match { spare: 0 } => "They hold the same units.".to_owned(),
+            StructureFact::Match { .. } => {
+                "The candidate holds what the original holds and more; the rest stays idle.".to_owned()
+            }
+            StructureFact::TetrodeForPentode => "One is a tetrode and the other a pentode of the same use.".to_owned(),
+            StructureFact::TriodeAsDiode { .. } => {
+                "The candidate has no diode; its spare triode, grid and plate joined, can serve as one.".to_owned()
+            }
+            StructureFact::Missing(function) => {
+                format!(
+                    "Another function: the original has a {} and the candidate has none to take its place.",
+                    function.words()
+                )
+            }
+            StructureFact::OtherConverter => {
+                "Another function: its grids are made for another kind of oscillator circuit.".to_owned()
+            }
+        };
+        Finding::figures("function", outcome, list(self.original), list(self.candidate), says)
+    }
+
+    fn pins(&self, fact: &PinFact, outcome: Outcome) -> Finding {
+        let functions = self.original.functions();
+        let words = |electrodes: Electrodes| {
+            let names: Vec<String> = electrodes.each().map(|electrode| electrode.words(&functions)).collect();
+            names.join(", ")
+        };
+        let mut says: Vec<String> = Vec::new();
+        if fact.unknown {
+            says.push("The book has no pin map for both, so the pinout cannot be compared.".to_owned());
+        } else if self.original.base != self.candidate.base {
+            says.push("With another base every wire has its new pin; the list shows each.".to_owned());
+        } else {
+            if !fact.moved.is_empty() {
+                says.push(format!("The pinout differs: {} on other pins.", words(fact.moved)));
+            }
+            if !fact.lost.is_empty() {
+                says.push(format!("The candidate does not bring out: {}.", words(fact.lost)));
+            }
+            if !fact.floating.is_empty() {
+                says.push(format!(
+                    "The candidate needs a connection the socket does not have: {}.",
+                    words(fact.floating)
+                ));
+            }
+            if fact.joined != 0 && fact.moved.is_empty() {
+                says.push(format!(
+                    "The candidate joins {} inside; in the pinout of the original they are apart.",
+                    pins_text(fact.joined)
+                ));
+            }
+            if fact.clashes != 0 && fact.moved.is_empty() && fact.lost.is_empty() {
+                says.push(format!(
+                    "{} of the socket meets another electrode (pinout).",
+                    capital(&pins_text(fact.clashes))
+                ));
+            }
+            if fact.ties != 0 {
+                says.push(format!(
+                    "The original leaves {} empty and the candidate does not: make sure that no wire is tied there.",
+                    pins_text(fact.ties)
+                ));
+            }
+            if says.is_empty() {
+                says.push("Every electrode meets its wire.".to_owned());
+            }
+        }
+        Finding::plain("pinout", outcome, says.join(" "))
+    }
+
+    fn heater(&self, fact: &HeaterFact, outcome: Outcome) -> Finding {
+        let text = |heater: Option<(f64, f64)>| heater.map_or("not known".to_owned(), |(v, a)| heater_text(v, a));
+        let string_a = fact.string.map_or(0.0, |string| string.0);
+        let percent = fact.string.map_or(100.0, |string| 100.0 * string.1);
+        let mut says = match fact.why {
+            HeaterWhy::Fits if fact.own.is_none() => "Neither has a heater.".to_owned(),
+            HeaterWhy::Fits => "The heater fits.".to_owned(),
+            HeaterWhy::Missing => "The book does not know both heaters.".to_owned(),
+            HeaterWhy::OtherKind => "One has a heater, the other a filament or none: it cannot be fed the same way.".to_owned(),
+            HeaterWhy::Sooner => "The candidate is directly heated: B+ comes up at once and stands at its peak until the other tubes warm.".to_owned(),
+            HeaterWhy::Volts => "The heater volts differ.".to_owned(),
+            HeaterWhy::MoreAmps => {
+                let extra = fact.own.zip(fact.other).map_or(0.0, |(own, other)| other.1 - own.1);
+                let (wanted, tail) = (figure(extra), match outcome {
+                    Outcome::Ok => "",
+                    Outcome::Fails => ", and nothing says that the winding can spare it",
+                    _ => ": see that the winding can spare it and stays cool",
+                });
+                format!("Its heater takes {wanted} A more from the winding{tail}.")
+            }
+            HeaterWhy::FewerAmps => "Its heater takes less current, which a winding does not mind.".to_owned(),
+            HeaterWhy::Shunt => format!("Its heater takes less than the string's {} A: it needs a shunt resistor, or it burns out.", figure(string_a)),
+            HeaterWhy::Starves => format!("Its heater needs more than the string's {} A and would stay too cold.", figure(string_a)),
+            HeaterWhy::BothWrong => format!("Its heater has other volts and other amperes than the {} A string wants: too much to mend.", figure(string_a)),
+            HeaterWhy::StringLow => format!("The string then adds up to less than the line: every heater gets {percent:.0} % of its volts."),
+            HeaterWhy::StringHigh if outcome == Outcome::Fails => format!("The string then adds up to more than the line: every heater gets {percent:.0} % of its volts. Only a set with a dropper to take out could bear it."),
+            HeaterWhy::StringHigh => format!("The string then adds up to a little more than the line: every heater gets {percent:.0} % of its volts."),
+            HeaterWhy::BatteryAmps => "Its filament takes another current: harmless on separate cells, but in a set with its filaments in series it needs a shunt. Find out which.".to_owned(),
+        };
+        if fact.reconnect {
+            says.push_str(" Its heater sections have to be connected another way than the original's.");
+        }
+        Finding::figures("heater", outcome, text(fact.own), text(fact.other), says)
+    }
+
+    /// What has to change, in order of the work.
+    pub fn changes(&self, judgement: &Judgement) -> Vec<Change> {
+        let mut changes = Vec::new();
+        let Some(checks) = &judgement.checks else { return changes };
+        if matches!(judgement.grade, Grade::No | Grade::Unknown) {
+            return changes;
+        }
+        let structure = Structure::match_units(self.original, self.candidate);
+        for check in checks {
+            match check.fact {
+                Fact::Base(..) if check.outcome == Outcome::NeedsChange => changes.push(Change::plain(
+                    "Make or buy an adapter from the old base to the new one, or change the socket. An adapter leaves the set as it was built.",
+                )),
+                Fact::Structure(StructureFact::TriodeAsDiode { diodes }) => {
+                    let mut says = "Join grid and plate of the spare triode and use them as the diode plate.".to_owned();
+                    if diodes > 1 {
+                        says.push_str(" The original has two diodes: if the set uses them for two jobs (detector and AGC), the second needs a diode of its own.");
+                    }
+                    changes.push(Change::plain(says));
+                }
+                Fact::Pins(fact) if check.outcome == Outcome::NeedsChange => self.pin_changes(&fact, &structure, &mut changes),
+                Fact::Heater(fact) if check.outcome == Outcome::NeedsChange => heater_changes(&fact, &mut changes),
+                Fact::Shield { unknown: false } if check.outcome == Outcome::Differs => changes.push(Change::plain(
+                    "If it whistles or hums, put a grounded shield can over the glass; touch up the trimmers of the stage.",
+                )),
+                _ => {}
+            }
+        }
+        changes
+    }
+
+    fn pin_changes(&self, fact: &PinFact, structure: &Structure, changes: &mut Vec<Change>) {
+        let functions = self.original.functions();
+        let wires: Vec<Move> = moves(self.original, self.candidate, structure)
+            .into_iter()
+            .map(|WireMove { electrode, from, to }| Move {
+                electrode: electrode.words(&functions),
+                from: pin_list(from),
+                to: if to == 0 { "nowhere: the candidate does not bring it out".to_owned() } else { pin_list(to) },
+            })
+            .collect();
+        if !wires.is_empty() {
+            let says = if self.original.base == self.candidate.base {
+                "Move these wires at the socket (pins seen from below)."
+            } else {
+                "Wire the adapter so (old socket pin to new socket pin, both seen from below)."
+            };
+            changes.push(Change { says: says.to_owned(), part: None, moves: wires });
+        }
+        if !fact.floating.is_empty() {
+            let names: Vec<String> = fact.floating.each().map(|electrode| electrode.words(&functions)).collect();
+            changes.push(Change::plain(format!(
+                "Connect what the original did not have: {}. A suppressor grid goes to the cathode.",
+                names.join(", ")
+            )));
+        }
+        if fact.joined != 0 && fact.moved.is_empty() {
+            changes.push(Change::plain(format!(
+                "Look whether {} are wired together in your set; if not, lift one wire, for the candidate joins them inside.",
+                pins_text(fact.joined)
+            )));
+        }
+        if fact.ties != 0 {
+            changes.push(Change::plain(format!(
+                "Look at {} of the socket: the original leaves it empty, the candidate does not. If a wire or part is tied there, move it to a separate tie point first.",
+                pins_text(fact.ties)
+            )));
+        }
+    }
+}
+
+fn heater_changes(fact: &HeaterFact, changes: &mut Vec<Change>) {
+    let (Some((other_v, _)), Some((string_a, _))) = (fact.other, fact.string) else {
+        if fact.why == HeaterWhy::BatteryAmps {
+            changes.push(Change::plain("Find out whether the filaments are in series. On separate cells nothing has to change; in a series string leave it."));
+        } else if fact.reconnect {
+            changes.push(Change::plain("Connect the heater sections for the set's volts, as the pin map shows."));
+        }
+        return;
+    };
+    if fact.reconnect {
+        changes.push(Change::plain("Connect the heater sections for the string's current, as the pin map shows."));
+    }
+    if let Some(ohm) = fact.shunt_ohm {
+        let watts = other_v * other_v / ohm;
+        changes.push(Change::with_part(
+            "Put a resistor across the candidate's heater pins, to carry the rest of the string's current.",
+            resistor(ohm, watts),
+        ));
+    }
+    if let Some(ohm) = fact.dropper_ohm {
+        let watts = string_a * string_a * ohm;
+        changes.push(Change::with_part(
+            "Add a resistor in series with the heater string, where its heat can escape.",
+            resistor(ohm, watts),
+        ));
+    }
+}
+
+/// A wire-wound resistor of a value that is sold, with at least twice the rating.
+fn resistor(ohm: f64, watts: f64) -> PartToFit {
+    let value = Series::E24.nearest(ohm).unwrap_or(ohm);
+    let rated = [1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 15.0, 20.0, 25.0, 50.0].into_iter().find(|rated| *rated >= 2.0 * watts);
+    PartToFit {
+        part: "wire-wound resistor".to_owned(),
+        value: format!("{} ohm", figure(value)),
+        dissipates_w: Some((watts * 100.0).round() / 100.0),
+        rating: rated
+            .map_or_else(|| format!("at least {} W", figure(2.0 * watts)), |rated| format!("{} W", figure(rated))),
+    }
+}
+
+fn pin_list(mask: u16) -> String {
+    let mut names: Vec<String> =
+        (1..=MOST_PINS).filter(|pin| mask & 1 << pin != 0).map(|pin| pin.to_string()).collect();
+    if mask & 1 != 0 {
+        names.push("cap".to_owned());
+    }
+    names.join(" and ")
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+fn rating(fact: &super::RatingFact, outcome: Outcome) -> Finding {
+    let Some(column) = UnitFigures::COLUMNS.iter().find(|column| column.0 == fact.column) else {
+        return Finding::plain("rating", outcome, "Its ratings are enough.");
+    };
+    let (_, words, unit, ..) = *column;
+    let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{} {unit}", figure(value)));
+    let whose = if fact.from_set { "the set asks for" } else { "the original stands" };
+    let says = match outcome {
+        Outcome::Ok if fact.higher => {
+            format!("Its rating is higher: {words} {} against {}.", text(fact.other), text(fact.own))
+        }
+        Outcome::Ok => "Its ratings are enough.".to_owned(),
+        Outcome::Unknown => format!("The book does not know the rating of both: {words}."),
+        Outcome::Differs => format!(
+            "Its rating is a little lower: {words} {} where {whose} {}. Data books differ by as much; do not run it at the limit.",
+            text(fact.other),
+            text(fact.own)
+        ),
+        _ if fact.column == "typ_plate_v" => {
+            format!("It regulates at {} and not at {}.", text(fact.other), text(fact.own))
+        }
+        _ => format!("Its rating is too low: {words} {} where {whose} {}.", text(fact.other), text(fact.own)),
+    };
+    Finding::figures("rating", outcome, text(fact.own), text(fact.other), says)
+}
+
+fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
+    let (words, unit) = match fact.of {
+        GainOf::Nothing => return Finding::plain("gain", outcome, "Nothing here amplifies."),
+        GainOf::Mu => ("amplification factor", ""),
+        GainOf::Gm => ("transconductance", " mS"),
+        GainOf::Load => ("load", " kohm"),
+        GainOf::Bias => ("grid bias", " V"),
+        GainOf::Drop => ("tube drop", " V"),
+    };
+    let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{}{unit}", figure(value)));
+    let says = match (outcome, fact.of, fact.db) {
+        (Outcome::Unknown, GainOf::Drop, _) => {
+            "The book does not know the drop of both, so B+ may come out higher or lower.".to_owned()
+        }
+        (Outcome::Unknown, _, _) => {
+            format!("The book does not know the {words} of both, so gain or output may change.")
+        }
+        (_, GainOf::Drop, _) => {
+            let by = fact.own.zip(fact.other).map_or(0.0, |(own, other)| own - other);
+            if by.abs() < 0.5 {
+                "B+ stays as it was.".to_owned()
+            } else {
+                format!(
+                    "B+ comes out about {} V {}.",
+                    figure(by.abs()),
+                    if by > 0.0 { "higher: look at the filter capacitors' rating" } else { "lower" }
+                )
+            }
+        }
+        (_, GainOf::Load | GainOf::Bias, _) if outcome == Outcome::Ok => "Load and bias suit it.".to_owned(),
+        (_, GainOf::Load | GainOf::Bias, _) => format!(
+            "It wants another {words}: less output or more distortion than before; measure the cathode volts and plate current."
+        ),
+        (_, _, Some(db)) if db.abs() < 0.1 => "The gain stays the same.".to_owned(),
+        (_, _, Some(db)) => {
+            format!("The stage gain becomes about {:.1} dB {}.", db.abs(), if db > 0.0 { "higher" } else { "lower" })
+        }
+        _ => format!("The {words} differs."),
+    };
+    Finding::figures("gain", outcome, text(fact.own), text(fact.other), says)
+}

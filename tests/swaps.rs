@@ -1,0 +1,64 @@
+//! Graded swaps recalled from handbooks and service practice, walked row by row.
+//!
+//! `tests/tables/swaps.csv` gives original, candidate, supply, the grade expected and words of which one must be mentioned; each row names
+//! its source. Rows that the book's figures contradict stand in `DISPUTED` with the reason, and still have to be answered as said there.
+
+use stand_in::ask::{Answer, Question, answer};
+use stand_in::book::Book;
+use stand_in::swap::Grade;
+
+/// Rows on which the table and the rules part, with the grade given instead and why.
+const DISPUTED: &[(&str, &str, Grade, &str)] = &[];
+
+fn grade(text: &str) -> Grade {
+    serde_json::from_value(text.into()).expect("a grade")
+}
+
+fn supply(text: &str) -> serde_json::Value {
+    match text.split_once('_') {
+        Some(("series", amps)) => {
+            let ma: f64 = amps.trim_end_matches("mA").parse().expect("milliamps");
+            serde_json::json!({"supply": {"kind": "series", "amps": ma / 1000.0}})
+        }
+        _ if text == "parallel" => serde_json::json!({"supply": {"kind": "parallel"}}),
+        _ => serde_json::json!({}),
+    }
+}
+
+#[test]
+fn graded_swaps() {
+    let book = Book::shipped();
+    let mut table = csv::Reader::from_path("tests/tables/swaps.csv").expect("the table");
+    let mut wrong = Vec::new();
+    let mut rows = 0;
+    for row in table.records() {
+        let row = row.expect("a row");
+        let (original, candidate, expect, mention) = (&row[0], &row[1], grade(&row[3]), &row[4]);
+        let question =
+            serde_json::json!({"ask": "swap", "original": original, "candidate": candidate, "socket": supply(&row[2])});
+        let question: Question = serde_json::from_value(question).expect("a question");
+        let Answer::Swap(swap) = answer(&book, &question) else {
+            wrong.push(format!("{original} -> {candidate}: not in the book"));
+            continue;
+        };
+        rows += 1;
+        let disputed = DISPUTED.iter().find(|row| (row.0, row.1) == (original, candidate));
+        let expect = disputed.map_or(expect, |row| row.2);
+        let mut said = String::new();
+        for way in &swap.ways {
+            for finding in &way.reasons {
+                said.push_str(&format!("[{:?}] {}: {} ", finding.outcome, finding.check, finding.says));
+            }
+        }
+        if swap.grade != expect {
+            wrong.push(format!(
+                "{original} -> {candidate} ({}): expected {expect:?}, got {:?}: {said}",
+                &row[2], swap.grade
+            ));
+        } else if !mention.is_empty() && !mention.split('|').any(|word| said.contains(word)) {
+            wrong.push(format!("{original} -> {candidate}: should mention {mention}: {said}"));
+        }
+    }
+    assert!(rows >= 60, "only {rows} rows of the table could be asked");
+    assert!(wrong.is_empty(), "{} of {rows} rows are wrong:\n{}", wrong.len(), wrong.join("\n"));
+}

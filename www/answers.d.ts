@@ -1,0 +1,1284 @@
+// Generated from the Rust types by the test `declarations_are_current`; do not edit.
+// To renew: UPDATE_DECLARATIONS=1 cargo test declarations
+
+/**
+ * Everything that can be asked.
+ */
+export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
+
+/**
+ * A type as typed, however sloppily.
+ */
+export type TubeQuestion = { 
+/**
+ * "12sk7 gt/g", "ecc 83".
+ */
+type: string, };
+
+/**
+ * Can the candidate go where the original was?
+ */
+export type SwapQuestion = { 
+/**
+ * The type the set wants.
+ */
+original: string, 
+/**
+ * The type at hand.
+ */
+candidate: string, 
+/**
+ * What is known of the socket.
+ */
+socket?: SocketQuestion, };
+
+/**
+ * What is known of the socket.
+ */
+export type SocketQuestion = { 
+/**
+ * How the heaters are fed; left out: both ways are answered side by side.
+ */
+supply?: SupplyQuestion, 
+/**
+ * The highest DC volts the set puts on the plate.
+ */
+plate_v?: number, 
+/**
+ * The highest DC volts the set puts on the screen.
+ */
+screen_v?: number, 
+/**
+ * The plate current in the set, milliamps.
+ */
+plate_ma?: number, 
+/**
+ * Pins the original leaves empty that have something soldered to them; an empty list says: looked, nothing there.
+ */
+tie_points?: Array<number>, 
+/**
+ * Whether the stage is controlled by AGC (automatic gain control).
+ */
+agc?: boolean, };
+
+/**
+ * How the heaters of the set are fed.
+ */
+export type SupplyQuestion = { "kind": "series", 
+/**
+ * String current, amperes; left out: the original's heater current.
+ */
+amps?: number, 
+/**
+ * Line volts; left out: 117.
+ */
+line_v?: number, 
+/**
+ * The other types in the string, when known.
+ */
+others?: Array<string>, } | { "kind": "parallel", 
+/**
+ * Heater volts of the set; left out: the original's.
+ */
+volts?: number, 
+/**
+ * Current the winding has to spare, amperes.
+ */
+spare_amps?: number, } | { "kind": "battery" };
+
+/**
+ * What could go in instead?
+ */
+export type CandidatesQuestion = { 
+/**
+ * The type the set wants.
+ */
+original: string, 
+/**
+ * What is known of the socket.
+ */
+socket?: SocketQuestion, 
+/**
+ * The worst grade wanted in the list; left out: `after_changes`.
+ */
+least_grade?: Grade, 
+/**
+ * How many at the most; left out: 40.
+ */
+limit?: number, };
+
+/**
+ * Tubes in series across the line.
+ */
+export type HeaterStringQuestion = { 
+/**
+ * Line volts rms as measured, 20 to 300.
+ */
+line_v?: number, 
+/**
+ * Types in the order they are wired, from the line end to the chassis end.
+ */
+tubes: Array<string>, 
+/**
+ * Dropper or line-cord resistor fitted in series, ohms; left out when there is none or when it is asked for.
+ */
+dropper_ohm?: number, };
+
+/**
+ * A half-wave AC/DC set whose rectifier is to be replaced by silicon.
+ */
+export type RectifierQuestion = { 
+/**
+ * Line volts rms as measured, 20 to 300.
+ */
+line_v?: number, 
+/**
+ * Line frequency in hertz, 16 to 400.
+ */
+line_hz?: number, 
+/**
+ * What is or was fitted; left out when nobody knows.
+ */
+original?: OriginalRectifier, 
+/**
+ * B+ wanted at the first filter, volts, from a drawing; never a reading taken on a tired rectifier. Left out: what the
+ * original gave when fresh.
+ */
+target_v?: number, 
+/**
+ * First filter capacitor, microfarads.
+ */
+first_filter_uf: number, 
+/**
+ * Filter resistor, or the ohms of the filter choke's winding, between first and second filter.
+ */
+filter_ohm?: number, 
+/**
+ * Second filter capacitor, microfarads.
+ */
+second_filter_uf?: number, 
+/**
+ * What the set draws from B+, milliamps, warm.
+ */
+load_ma: number, 
+/**
+ * Series resistance already in the set and staying there, ohms.
+ */
+fitted_ohm?: number, 
+/**
+ * Rated volts of the filter capacitors that are fitted or at hand.
+ */
+filter_rated_v?: number, };
+
+/**
+ * The rectifier being replaced.
+ */
+export type OriginalRectifier = { "kind": "selenium", 
+/**
+ * Plates in the stack, when counted.
+ */
+plates?: number, } | { "kind": "tube", 
+/**
+ * Its type.
+ */
+type: string, } | { "kind": "silicon" };
+
+/**
+ * One capacitor to replace.
+ */
+export type CapacitorQuestion = { 
+/**
+ * What is written on it: `.02 mfd 400v`, `16-450`, `103`.
+ */
+marking: string, 
+/**
+ * What it is made of, when known.
+ */
+kind?: CapacitorKind, 
+/**
+ * What it does, when known.
+ */
+role?: CapacitorRole, 
+/**
+ * The highest DC volts the place can put on it at cold start, when known.
+ */
+circuit_v?: number, 
+/**
+ * Line volts rms, for parts at the line.
+ */
+line_v?: number, 
+/**
+ * Line frequency in hertz, for parts at the line.
+ */
+line_hz?: number, };
+
+/**
+ * What the old part is made of.
+ */
+export type CapacitorKind = "paper" | "electrolytic" | "mica" | "ceramic";
+
+/**
+ * What the part does in the set.
+ */
+export type CapacitorRole = "coupling" | "bypass" | "cathode_bypass" | "tone" | "tuned" | "first_filter" | "second_filter" | "across_line" | "line_to_chassis" | "aerial_isolation";
+
+/**
+ * One resistor to judge or replace.
+ */
+export type ResistorQuestion = { 
+/**
+ * What is written on it or on the drawing: `500k 20%`, `50M`, `4k7 1W`.
+ */
+marking: string, 
+/**
+ * What a meter reads with one end lifted, ohms.
+ */
+measured_ohm?: number, 
+/**
+ * What it does, when known.
+ */
+role?: ResistorRole, 
+/**
+ * Volts across it, when known.
+ */
+circuit_v?: number, 
+/**
+ * Milliamps through it, when known.
+ */
+circuit_ma?: number, 
+/**
+ * Watts of the old part, when known and not in the marking.
+ */
+watts?: number, };
+
+/**
+ * What the resistor does in the set.
+ */
+export type ResistorRole = "plate_load" | "screen_feed" | "grid_leak" | "cathode" | "filter" | "surge" | "heater_dropper" | "bus_to_chassis";
+
+/**
+ * Everything that can be answered.
+ */
+export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "error" } & ErrorAnswer;
+
+/**
+ * Which field is wrong, what was found there, what is accepted.
+ */
+export type ErrorAnswer = { 
+/**
+ * The path of the field: `tubes[2]`, `socket.supply.amps`; empty when the question as a whole cannot be read.
+ */
+field: string, 
+/**
+ * What was found there.
+ */
+found: string, 
+/**
+ * What is accepted there.
+ */
+accepted: string, 
+/**
+ * One plain sentence.
+ */
+says: string, 
+/**
+ * Near names, when a type was not found.
+ */
+near?: Array<string>, };
+
+/**
+ * What was found.
+ */
+export type TubeAnswer = { 
+/**
+ * "12SK7GT is a remote cut-off pentode", or that it is not in the book.
+ */
+verdict: Verdict, 
+/**
+ * The tube; absent when not found.
+ */
+tube?: TubeView, 
+/**
+ * Near names: completions of what was typed, or what it may have meant.
+ */
+near: Array<string>, 
+/**
+ * How it was understood, and what to know.
+ */
+findings: Array<Finding>, };
+
+/**
+ * A tube as the page shows it.
+ */
+export type TubeView = { 
+/**
+ * The type as the book writes it.
+ */
+type: string, 
+/**
+ * "pentode, remote cut-off".
+ */
+is: string, 
+/**
+ * "octal".
+ */
+base: string, 
+/**
+ * EIA base designation, when known.
+ */
+basing?: string, 
+/**
+ * "12.6 V, 0.15 A".
+ */
+heater: string, 
+/**
+ * Pins on the base, for drawing.
+ */
+pin_count: number, 
+/**
+ * Every pin, from below; empty when the book has no pin map.
+ */
+pins: Array<PinView>, 
+/**
+ * Other names.
+ */
+names: Array<string>, 
+/**
+ * Its units.
+ */
+units: Array<UnitView>, 
+/**
+ * `common`, `findable` or `scarce`: a judgement; absent when nobody judged.
+ */
+found_today?: string, 
+/**
+ * Where the row comes from.
+ */
+source: string, 
+/**
+ * Columns on which two recollections differed, left empty.
+ */
+unsure: Array<string>, 
+/**
+ * A remark of the book.
+ */
+note?: string, };
+
+/**
+ * One pin of the socket seen from below, for drawing.
+ */
+export type PinView = { 
+/**
+ * "1" to "12", or "cap".
+ */
+pin: string, 
+/**
+ * Angle in degrees, clockwise from straight down (where the key or gap is drawn); absent for the cap.
+ */
+angle_deg?: number, 
+/**
+ * Short label for the drawing: "p", "g1", "k+g3", "h", "-".
+ */
+label: string, 
+/**
+ * In words: "plate", "cathode and suppressor grid", "no connection".
+ */
+words: string, 
+/**
+ * One of `heater`, `electrode`, `empty`, `internal`, `shell`.
+ */
+part: string, };
+
+/**
+ * One electrode system of the tube.
+ */
+export type UnitView = { 
+/**
+ * "pentode", "signal diode".
+ */
+function: string, 
+/**
+ * How many units are alike.
+ */
+alike: number, 
+/**
+ * Name and figure with unit, in the order of the book's columns; empty fields left out.
+ */
+figures: Array<[string, string]>, };
+
+/**
+ * A swap judged.
+ */
+export type SwapAnswer = { 
+/**
+ * The answer in one sentence; when the ways differ it says so.
+ */
+verdict: Verdict, 
+/**
+ * The grade that holds whichever way the heaters are fed: the worse one.
+ */
+grade: Grade, 
+/**
+ * One entry when the supply is known, else one for each way.
+ */
+ways: Array<Way>, 
+/**
+ * Warnings that belong to this answer.
+ */
+cautions: Array<Caution>, 
+/**
+ * The tube the set wants.
+ */
+original: TubeView, 
+/**
+ * The tube at hand.
+ */
+candidate: TubeView, 
+/**
+ * Pins that need a look before the candidate goes in: empty in the original, used in the candidate.
+ */
+danger_pins: Array<string>, };
+
+/**
+ * The swap judged under one way of feeding the heaters.
+ */
+export type Way = { 
+/**
+ * "series", "parallel" or "battery".
+ */
+supply: string, 
+/**
+ * In words: "heaters in series, 0.15 A".
+ */
+supply_words: string, 
+/**
+ * The grade.
+ */
+grade: Grade, 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * The one or two findings that decide.
+ */
+reasons: Array<Finding>, 
+/**
+ * What has to change, in order.
+ */
+changes: Array<Change>, 
+/**
+ * Every check, the deciding one first.
+ */
+findings: Array<Finding>, 
+/**
+ * What to measure afterwards.
+ */
+measure: Array<string>, 
+/**
+ * Facts missing, that would settle an unknown.
+ */
+missing: Array<string>, };
+
+/**
+ * All candidates, best first.
+ */
+export type CandidatesAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * The tube the set wants.
+ */
+original: TubeView, 
+/**
+ * Best first.
+ */
+ranked: Array<Ranked>, 
+/**
+ * How many of the book's types were looked at.
+ */
+looked_at: number, };
+
+/**
+ * One candidate in the ranking.
+ */
+export type Ranked = { 
+/**
+ * The type.
+ */
+type: string, 
+/**
+ * Its grade: the worse one when the supply is unknown.
+ */
+grade: Grade, 
+/**
+ * "Yes, as it stands."
+ */
+word: string, 
+/**
+ * Grades per way of feeding the heaters, when they differ: ("series", `no`).
+ */
+ways: Array<[string, Grade]>, 
+/**
+ * The sentence that decides.
+ */
+says: string, 
+/**
+ * `common`, `findable`, `scarce`, or absent.
+ */
+found_today?: string, 
+/**
+ * Other markings it is sold under.
+ */
+names: Array<string>, };
+
+/**
+ * The string solved.
+ */
+export type HeaterStringAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * The figures that decide.
+ */
+reasons: Array<Finding>, 
+/**
+ * What to do, in order.
+ */
+changes: Array<Change>, 
+/**
+ * What to measure afterwards.
+ */
+measure: Array<string>, 
+/**
+ * Everything looked at.
+ */
+findings: Array<Finding>, 
+/**
+ * Warnings that belong to this answer.
+ */
+cautions: Array<Caution>, 
+/**
+ * Sum of the rated volts.
+ */
+sum_v: number, 
+/**
+ * Current in the string as fitted, amperes.
+ */
+current_a: number, 
+/**
+ * Each heater in order.
+ */
+heaters: Array<HeaterRow>, 
+/**
+ * The dropper the string needs on this line; absent when it needs none.
+ */
+dropper?: Dropper, };
+
+/**
+ * One heater of the string.
+ */
+export type HeaterRow = { 
+/**
+ * The type as found in the book.
+ */
+type: string, 
+/**
+ * Rated volts.
+ */
+rated_v: number, 
+/**
+ * Rated amperes.
+ */
+rated_a: number, 
+/**
+ * Volts it takes in this string.
+ */
+v: number, 
+/**
+ * That as a percentage of its rating.
+ */
+percent: number, 
+/**
+ * Its heating power as a percentage of its rating.
+ */
+power_percent: number, 
+/**
+ * How it comes out: within 5 % ok, within 10 % differs, beyond that needs a change or fails.
+ */
+outcome: Outcome, };
+
+/**
+ * The resistor in series with the string.
+ */
+export type Dropper = { 
+/**
+ * Exact ohms for rated current; negative when the string adds up to more than the line.
+ */
+exact_ohm: number, 
+/**
+ * Preferred value to fit, ohms.
+ */
+ohm: number, 
+/**
+ * Heat in it, watts.
+ */
+dissipates_w: number, 
+/**
+ * Rating to buy, watts: at least twice that, from the sizes sold.
+ */
+rated_w: number, };
+
+/**
+ * What to fit and what it does.
+ */
+export type RectifierAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * The figures that decide, one or two.
+ */
+reasons: Array<Finding>, 
+/**
+ * What to do, in order.
+ */
+changes: Array<Change>, 
+/**
+ * What to measure afterwards.
+ */
+measure: Array<string>, 
+/**
+ * Everything looked at.
+ */
+findings: Array<Finding>, 
+/**
+ * Warnings that belong to this answer.
+ */
+cautions: Array<Caution>, 
+/**
+ * What was assumed, because it was not given.
+ */
+assumed: Array<string>, 
+/**
+ * B+ aimed at, volts.
+ */
+target_v: number, 
+/**
+ * The diode.
+ */
+diode: DiodeChoice, 
+/**
+ * The resistor; absent when none is needed beyond the surge resistor fitted.
+ */
+resistor?: ResistorChoice, 
+/**
+ * The set at line -10 %, as given, +10 %.
+ */
+lines: Array<LineCase>, 
+/**
+ * What the first filter capacitor sees.
+ */
+first_filter: FilterCapacitor, 
+/**
+ * Neighbouring resistor values.
+ */
+sweep: Array<SweepPoint>, 
+/**
+ * One cycle at nominal line.
+ */
+waveform: Array<WaveformPoint>, 
+/**
+ * What goes when a rectifier tube goes: heater volts, lamp, delay.
+ */
+lost: Array<Finding>, };
+
+/**
+ * The set solved at one line voltage with the parts chosen.
+ */
+export type LineCase = { 
+/**
+ * "low", "nominal" or "high".
+ */
+line: string, 
+/**
+ * Line volts rms.
+ */
+line_v: number, 
+/**
+ * First filter before the tubes draw: the crest of the line, volts.
+ */
+cold_v: number, 
+/**
+ * First filter warm, mean volts.
+ */
+warm_v: number, 
+/**
+ * After the filter resistor, warm, mean volts; absent when there is none.
+ */
+filtered_v?: number, 
+/**
+ * Ripple on the first filter, peak to peak volts.
+ */
+ripple_v: number, 
+/**
+ * Ripple on the second filter, peak to peak volts.
+ */
+filtered_ripple_v?: number, 
+/**
+ * Mean current, milliamps.
+ */
+dc_ma: number, 
+/**
+ * Rms of the current pulses through diode and resistor, milliamps.
+ */
+rms_ma: number, 
+/**
+ * Crest of the pulses, amperes.
+ */
+peak_a: number, 
+/**
+ * Worst switch-on current, amperes.
+ */
+inrush_a: number, 
+/**
+ * Heat in the chosen resistor, watts, from the rms current.
+ */
+resistor_w: number, 
+/**
+ * Ripple current in the first filter capacitor, milliamps rms.
+ */
+capacitor_ma: number, };
+
+/**
+ * The diode to fit.
+ */
+export type DiodeChoice = { 
+/**
+ * JEDEC number.
+ */
+name: string, 
+/**
+ * Its peak inverse volts.
+ */
+peak_inverse_v: number, 
+/**
+ * The peak inverse volts the place can put on it at high line.
+ */
+needed_inverse_v: number, 
+/**
+ * Its mean forward amperes.
+ */
+forward_a: number, 
+/**
+ * Its surge rating, amperes for one half cycle.
+ */
+surge_a: number, };
+
+/**
+ * The series resistor to fit.
+ */
+export type ResistorChoice = { 
+/**
+ * The preferred value to fit, ohms, in addition to what is fitted already.
+ */
+ohm: number, 
+/**
+ * The exact value that gives the target, ohms.
+ */
+exact_ohm: number, 
+/**
+ * Lower end of the band the uncertain original leaves, ohms.
+ */
+least_ohm: number, 
+/**
+ * Upper end of that band, ohms.
+ */
+most_ohm: number, 
+/**
+ * Heat at nominal line, watts.
+ */
+dissipates_w: number, 
+/**
+ * Rating to buy, watts: at least twice the heat at high line, from the sizes sold.
+ */
+rated_w: number, 
+/**
+ * One switch-on's energy, joules, that it has to stand.
+ */
+pulse_j: number, };
+
+/**
+ * What the first filter capacitor has to stand.
+ */
+export type FilterCapacitor = { 
+/**
+ * Worst volts across it: cold start at high line.
+ */
+worst_v: number, 
+/**
+ * The lowest rated voltage that is enough.
+ */
+least_rated_v: number, 
+/**
+ * Today's ratings judged one by one.
+ */
+ratings: Array<RatedVoltage>, };
+
+/**
+ * One rated voltage judged.
+ */
+export type RatedVoltage = { 
+/**
+ * Rated volts.
+ */
+rated_v: number, 
+/**
+ * Whether it may be used.
+ */
+enough: boolean, 
+/**
+ * Why, in a few words.
+ */
+says: string, };
+
+/**
+ * How the warm B+ and the heat depend on the resistor.
+ */
+export type SweepPoint = { 
+/**
+ * Series resistor, ohms.
+ */
+ohm: number, 
+/**
+ * First filter warm, volts.
+ */
+warm_v: number, 
+/**
+ * Heat in it, watts.
+ */
+dissipates_w: number, };
+
+/**
+ * One point of one cycle in the steady state, for drawing.
+ */
+export type WaveformPoint = { 
+/**
+ * Milliseconds into the cycle.
+ */
+ms: number, 
+/**
+ * First filter, volts.
+ */
+first_filter_v: number, 
+/**
+ * Diode current, milliamps.
+ */
+current_ma: number, };
+
+/**
+ * What to buy, and why.
+ */
+export type CapacitorAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * The figures that decide.
+ */
+reasons: Array<Finding>, 
+/**
+ * What to do, in order.
+ */
+changes: Array<Change>, 
+/**
+ * What to measure.
+ */
+measure: Array<string>, 
+/**
+ * Everything looked at.
+ */
+findings: Array<Finding>, 
+/**
+ * Warnings that belong to this answer.
+ */
+cautions: Array<Caution>, 
+/**
+ * What was assumed, because it was not given.
+ */
+assumed: Array<string>, 
+/**
+ * Every way the marking can be read.
+ */
+readings: Array<CapacitorReading>, 
+/**
+ * The part for each section of the likeliest reading.
+ */
+stand_ins: Array<CapacitorStandIn>, 
+/**
+ * Touch current through the part offered, milliamps, for a part from line to chassis.
+ */
+touch_ma?: number, };
+
+/**
+ * One way the marking can be read; the likeliest first.
+ */
+export type CapacitorReading = { 
+/**
+ * As the trade writes it: "0.02 uF (20 nF), 400 V".
+ */
+says: string, 
+/**
+ * Farads of each section.
+ */
+sections_f: Array<number>, 
+/**
+ * Rated volts of each section, when marked.
+ */
+rated_v: Array<number>, 
+/**
+ * Tolerance in percent below and above, when marked or customary.
+ */
+tolerance_percent?: [number, number], 
+/**
+ * What was assumed to read it so.
+ */
+assumed: Array<string>, };
+
+/**
+ * The part to buy for one section.
+ */
+export type CapacitorStandIn = { 
+/**
+ * Value as the trade writes it: "0.022 uF (22 nF)".
+ */
+value: string, 
+/**
+ * Farads.
+ */
+farad: number, 
+/**
+ * Difference from the old value, percent.
+ */
+difference_percent: number, 
+/**
+ * Rated volts to ask for: "630 V DC", "250 V AC".
+ */
+rating: string, 
+/**
+ * Rated volts as a number.
+ */
+rated_v: number, 
+/**
+ * Dielectric or construction: "polypropylene film", "aluminium electrolytic, 105 C".
+ */
+dielectric: string, 
+/**
+ * Safety class of IEC 60384-14, where the place asks for one: "Y2".
+ */
+safety_class?: string, 
+/**
+ * The code printed on the new part: "223", "22n".
+ */
+marked: string, };
+
+/**
+ * Keep it or replace it, and by what.
+ */
+export type ResistorAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * The figures that decide.
+ */
+reasons: Array<Finding>, 
+/**
+ * What to do, in order.
+ */
+changes: Array<Change>, 
+/**
+ * What to measure.
+ */
+measure: Array<string>, 
+/**
+ * Everything looked at.
+ */
+findings: Array<Finding>, 
+/**
+ * Warnings that belong to this answer.
+ */
+cautions: Array<Caution>, 
+/**
+ * What was assumed, because it was not given.
+ */
+assumed: Array<string>, 
+/**
+ * Every way the marking can be read.
+ */
+readings: Array<ResistorReading>, 
+/**
+ * The parts that can stand in, the best first.
+ */
+stand_ins: Array<ResistorStandIn>, };
+
+/**
+ * One way the marking can be read; the likeliest first.
+ */
+export type ResistorReading = { 
+/**
+ * As the trade writes it: "500 kohm, 20 %".
+ */
+says: string, 
+/**
+ * Ohms.
+ */
+ohm: number, 
+/**
+ * Tolerance in percent, when marked or customary.
+ */
+tolerance_percent?: number, 
+/**
+ * Watts, when marked.
+ */
+watts?: number, 
+/**
+ * What was assumed to read it so.
+ */
+assumed: Array<string>, };
+
+/**
+ * The part to buy.
+ */
+export type ResistorStandIn = { 
+/**
+ * Value as the trade writes it: "470 kohm".
+ */
+value: string, 
+/**
+ * Ohms.
+ */
+ohm: number, 
+/**
+ * Difference from the old value, percent.
+ */
+difference_percent: number, 
+/**
+ * Rating to buy, watts.
+ */
+rated_w: number, 
+/**
+ * Construction: "metal film", "wire-wound, flameproof".
+ */
+construction: string, 
+/**
+ * The most volts the body may see; absent where not asked.
+ */
+working_v?: number, };
+
+/**
+ * What loading a file did.
+ */
+export type LoadReport = { 
+/**
+ * The table.
+ */
+table: string, 
+/**
+ * Rows read from the file.
+ */
+rows: number, 
+/**
+ * How many types or names are new.
+ */
+new: number, 
+/**
+ * How many were in the book and are changed by the file.
+ */
+changed: number, 
+/**
+ * Their names, the first hundred of each.
+ */
+new_names: Array<string>, 
+/**
+ * See `new_names`.
+ */
+changed_names: Array<string>, 
+/**
+ * What was wrong, the first two hundred.
+ */
+faults: Array<FaultReport>, 
+/**
+ * How many more faults there were.
+ */
+more_faults: number, 
+/**
+ * One plain sentence.
+ */
+says: string, };
+
+/**
+ * One fault of a file.
+ */
+export type FaultReport = { 
+/**
+ * The file: "tubes.csv".
+ */
+file: string, 
+/**
+ * Its line, counted from 1; 0 when the whole file is meant.
+ */
+line: number, 
+/**
+ * The column; empty when the row or file is meant.
+ */
+column: string, 
+/**
+ * What was found.
+ */
+found: string, 
+/**
+ * What is accepted.
+ */
+accepted: string, 
+/**
+ * All of it as one sentence.
+ */
+says: string, };
+
+/**
+ * How well a candidate fits, best first.
+ */
+export type Grade = "same" | "as_is" | "as_is_different" | "after_changes" | "no" | "unknown";
+
+/**
+ * The mark beside a verdict, so that it is never told by colour alone.
+ */
+export type Mark = "yes" | "care" | "no" | "unknown";
+
+/**
+ * How one check came out. `Unknown` never passes.
+ */
+export type Outcome = "ok" | "differs" | "needs_change" | "unknown" | "fails";
+
+/**
+ * One plain sentence that answers the question, with its mark.
+ */
+export type Verdict = { 
+/**
+ * The mark to draw.
+ */
+mark: Mark, 
+/**
+ * A few words: "Yes, as it stands."
+ */
+word: string, 
+/**
+ * The sentence in full.
+ */
+says: string, };
+
+/**
+ * One thing looked at: figure against figure and one plain sentence.
+ */
+export type Finding = { 
+/**
+ * What was looked at, as one lower-case word or two: "heater", "ratings", "inrush".
+ */
+check: string, 
+/**
+ * How it came out.
+ */
+outcome: Outcome, 
+/**
+ * The figure asked for, with its unit.
+ */
+wanted?: string, 
+/**
+ * The figure found, with its unit.
+ */
+found?: string, 
+/**
+ * One plain sentence.
+ */
+says: string, };
+
+/**
+ * One wire to move at a socket, pins counted from below.
+ */
+export type Move = { 
+/**
+ * The electrode in words: "plate", "cathode of the second triode".
+ */
+electrode: string, 
+/**
+ * Where the wire is now: "2", "cap".
+ */
+from: string, 
+/**
+ * Where it has to go.
+ */
+to: string, };
+
+/**
+ * A part to fit, with its figures.
+ */
+export type PartToFit = { 
+/**
+ * What it is: "wire-wound resistor", "silicon diode 1N4007".
+ */
+part: string, 
+/**
+ * Its value as the trade writes it: "68 ohm", "0.022 uF (22 nF, marked 223)".
+ */
+value: string, 
+/**
+ * What it turns into heat, watts; absent where it has no meaning.
+ */
+dissipates_w?: number, 
+/**
+ * The rating to buy, as sold: "5 W", "250 V", "class Y2".
+ */
+rating: string, };
+
+/**
+ * Something that has to be done for the answer to hold.
+ */
+export type Change = { 
+/**
+ * What to do, one sentence.
+ */
+says: string, 
+/**
+ * The part it takes, if any.
+ */
+part?: PartToFit, 
+/**
+ * The wires it moves.
+ */
+moves?: Array<Move>, };
+
+/**
+ * A warning that belongs to an answer.
+ */
+export type Caution = { 
+/**
+ * What it is about, in a word or two; the same topic is shown once.
+ */
+topic: string, 
+/**
+ * What to know and do.
+ */
+says: string, 
+/**
+ * Where it comes from: a publication, or "common practice, no source".
+ */
+source: string, };
+
