@@ -178,6 +178,10 @@ pub enum VoltageLadder {
     Electrolytic,
     /// Film capacitors, volts DC.
     FilmDc,
+    /// Silvered mica and class 1 ceramic capacitors, volts DC.
+    Mica,
+    /// Class 2 ceramic discs, volts DC.
+    CeramicDisc,
     /// Class X2 suppression capacitors, volts AC.
     X2Ac,
     /// Class Y2 suppression capacitors, volts AC.
@@ -190,7 +194,7 @@ impl VoltageLadder {
     /// The steps, ascending.
     ///
     /// Electrolytic and film DC: makers' lists. Some makers add 315, 420, 475, 550 and 600 V electrolytics; they are left
-    /// out because a restorer cannot count on finding them. Safety classes: 250 and 300 V AC for Y2 and 500 V AC for Y1 are
+    /// out because a restorer cannot count on finding them. Mica and ceramic discs: from memory. Safety classes: 250 and 300 V AC for Y2 and 500 V AC for Y1 are
     /// printed on makers' sheets; 275 and 305 V AC for X2 are common practice, no source.
     pub fn volts(self) -> &'static [f64] {
         match self {
@@ -199,6 +203,8 @@ impl VoltageLadder {
                 500.0,
             ],
             Self::FilmDc => &[50.0, 63.0, 100.0, 160.0, 250.0, 400.0, 630.0, 1000.0, 1250.0, 1600.0, 2000.0],
+            Self::Mica => &[300.0, 500.0, 1000.0],
+            Self::CeramicDisc => &[50.0, 100.0, 500.0, 1000.0, 2000.0, 3000.0],
             Self::X2Ac => &[275.0, 305.0],
             Self::Y2Ac => &[250.0, 300.0],
             Self::Y1Ac => &[500.0],
@@ -275,6 +281,8 @@ mod tests {
         for ladder in [
             VoltageLadder::Electrolytic,
             VoltageLadder::FilmDc,
+            VoltageLadder::Mica,
+            VoltageLadder::CeramicDisc,
             VoltageLadder::X2Ac,
             VoltageLadder::Y2Ac,
             VoltageLadder::Y1Ac,

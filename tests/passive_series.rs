@@ -40,6 +40,8 @@ fn every_voltage_step_is_on_a_published_list() {
         let ladder = match &row[0] {
             "electrolytic" => VoltageLadder::Electrolytic,
             "film DC" => VoltageLadder::FilmDc,
+            "mica" => VoltageLadder::Mica,
+            "ceramic disc" => VoltageLadder::CeramicDisc,
             "X2 AC" => VoltageLadder::X2Ac,
             "Y2 AC" => VoltageLadder::Y2Ac,
             "Y1 AC" => VoltageLadder::Y1Ac,
@@ -51,7 +53,7 @@ fn every_voltage_step_is_on_a_published_list() {
         }
         walked += 1;
     }
-    assert_eq!(walked, 5);
+    assert_eq!(walked, 7);
 }
 
 proptest! {

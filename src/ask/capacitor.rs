@@ -4,48 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::ErrorAnswer;
 use crate::finding::{Caution, Change, Finding, Verdict};
-
-/// What the old part is made of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum CapacitorKind {
-    /// Wax paper, moulded paper, paper in oil.
-    Paper,
-    /// Electrolytic, wet or dry.
-    Electrolytic,
-    /// Mica or silvered mica.
-    Mica,
-    /// Ceramic.
-    Ceramic,
-}
-
-/// What the part does in the set.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum CapacitorRole {
-    /// Between a plate and the next grid.
-    Coupling,
-    /// Bypass of a screen, plate supply or AGC line.
-    Bypass,
-    /// Across a cathode resistor.
-    CathodeBypass,
-    /// Tone control or plate of the output tube.
-    Tone,
-    /// In a tuned circuit, or a padder.
-    Tuned,
-    /// First filter, at the rectifier.
-    FirstFilter,
-    /// Second filter.
-    SecondFilter,
-    /// Directly across the line.
-    AcrossLine,
-    /// From the line (or the common bus of an AC/DC set) to the chassis.
-    LineToChassis,
-    /// Between the circuit and the aerial or earth terminal of an AC/DC set.
-    AerialIsolation,
-}
+pub use crate::passive::{CapacitorKind, CapacitorRole};
 
 /// One capacitor to replace.
 #[derive(Debug, Clone, PartialEq, Deserialize)]

@@ -4,29 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::ErrorAnswer;
 use crate::finding::{Caution, Change, Finding, Verdict};
-
-/// What the resistor does in the set.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
-#[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum ResistorRole {
-    /// Feeds a plate.
-    PlateLoad,
-    /// Feeds a screen.
-    ScreenFeed,
-    /// From a grid to ground, AGC feed.
-    GridLeak,
-    /// Sets the bias of a tube.
-    Cathode,
-    /// Filter resistor between first and second filter.
-    Filter,
-    /// In series with the rectifier.
-    Surge,
-    /// In the heater circuit.
-    HeaterDropper,
-    /// From the common bus to the chassis of an AC/DC set, beside the safety capacitor.
-    BusToChassis,
-}
+pub use crate::passive::ResistorRole;
 
 /// One resistor to judge or replace.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
