@@ -23,7 +23,7 @@ pub use choose::{nearest_in_effect, neighbours, series_for};
 pub use cold::{ColdStart, cold_start};
 pub use diode::{Diode, diode_for, inverse_needed_v};
 pub use load::Load;
-pub use rating::{CapacitorRating, filter_ratings, resistor_rating_w};
+pub use rating::{CapacitorRating, filter_ratings};
 pub use steady::{CyclePoint, Steady, cycle, steady};
 
 /// A half-wave rectifier with capacitor input, with or without a second filter.

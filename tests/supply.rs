@@ -5,7 +5,7 @@
 use proptest::prelude::*;
 use stand_in::supply::{
     Circuit, Filter, Load, Rectifier, Trouble, cold_start, cycle, filter_ratings, inverse_needed_v, nearest_in_effect,
-    neighbours, resistor_rating_w, series_for, steady,
+    neighbours, series_for, steady,
 };
 
 mod common;
@@ -136,7 +136,7 @@ fn the_choice_for_140_v_is_68_ohm() {
         let ohm = nearest_in_effect(&circuit, 140.0, exact).unwrap();
         assert!([56.0, 68.0, 82.0].contains(&ohm), "{load_ma} mA: {exact} ohm exact, {ohm} chosen");
         let high = steady(&circuit.with_series_ohm(ohm).with_line_v(1.1 * 123.0)).unwrap();
-        assert!(resistor_rating_w(high.series_w).unwrap() >= 2.0 * high.series_w);
+        assert!(stand_in::series::power_rating_w(high.series_w).unwrap() >= 2.0 * high.series_w);
         // I^2 R on the mean current would be several times too small: Irms is about 2.4 times Idc here.
         assert!(high.series_w > 5.0 * (high.dc_ma / 1e3).powi(2) * ohm);
     }

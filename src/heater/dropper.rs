@@ -3,8 +3,6 @@
 use super::{Heater, Trouble, solve, within};
 use crate::series::Series;
 
-/// Watts in which wire-wound resistors for droppers are sold.
-const SOLD_W: [f64; 12] = [0.5, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 15.0, 20.0, 25.0, 50.0, 100.0];
 /// A preferred value may move the current of the string by this share, percent.
 const CLOSE_PERCENT: f64 = 2.0;
 /// Rated currents within this share of each other are the same, percent: 0.15 A types are all rated 150 mA.
@@ -81,9 +79,4 @@ pub fn shunt(heater: &Heater, string_a: f64) -> Option<Shunt> {
         return None;
     }
     Some(Shunt { ohm: heater.rated_v / spare_a, dissipates_w: heater.rated_v * spare_a })
-}
-
-/// The smallest wire-wound resistor sold that runs at half its rating or less; none when even the largest is too small.
-pub fn dropper_rating_w(dissipated_w: f64) -> Option<f64> {
-    SOLD_W.into_iter().find(|rated_w| *rated_w >= 2.0 * dissipated_w)
 }

@@ -1,15 +1,8 @@
-//! Ratings as sold, judged against what the place asks.
+//! Rated voltages of filter capacitors, judged against the worst volts of the place.
 
-/// Watts in which wire-wound and flameproof resistors are sold.
-const SOLD_W: [f64; 7] = [0.5, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0];
-
-/// Rated volts of electrolytics, those found in stock today and the 150 V of old.
+/// Rated volts of electrolytics at which a person may have one in hand: today's, the 315 V of some makers, the 150 V of old.
+/// (What can be counted on in a shop is the shorter list in `series`.)
 const LADDER_V: [f64; 9] = [150.0, 160.0, 200.0, 250.0, 315.0, 350.0, 400.0, 450.0, 500.0];
-
-/// The smallest resistor sold that runs at half its rating or less; none when even the largest is too small.
-pub fn resistor_rating_w(dissipated_w: f64) -> Option<f64> {
-    SOLD_W.into_iter().find(|rated_w| *rated_w >= 2.0 * dissipated_w)
-}
 
 /// One rated voltage against the worst volts across the first filter.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -45,15 +38,6 @@ pub fn filter_ratings(worst_v: f64) -> Vec<CapacitorRating> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_resistor_runs_at_half_its_rating() {
-        assert_eq!(resistor_rating_w(1.0), Some(2.0));
-        assert_eq!(resistor_rating_w(1.01), Some(3.0));
-        assert_eq!(resistor_rating_w(2.1), Some(5.0));
-        assert_eq!(resistor_rating_w(5.1), None);
-        assert_eq!(resistor_rating_w(f64::NAN), None);
-    }
 
     /// 1.1 times the crest of 123 V is 191.3 V.
     #[test]
