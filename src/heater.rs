@@ -7,7 +7,7 @@
 
 mod dropper;
 
-pub use dropper::{Dropper, Shunt, dropper, preferred_ohm, shunt, string_rated_a};
+pub use dropper::{Dropper, Shunt, dropper, preferred_ohm, same_a, shunt, string_rated_a};
 
 /// Above this share of its rated volts a heater fails, percent.
 const FAILS_PERCENT: f64 = 150.0;

@@ -29,7 +29,7 @@ pub use steady::{CyclePoint, Steady, cycle, steady};
 /// A half-wave rectifier with capacitor input, with or without a second filter.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Circuit {
-    /// Line volts rms, 20 to 400.
+    /// Line volts rms, 10 to 400.
     pub line_v: f64,
     /// Line frequency in hertz, 16 to 400.
     pub line_hz: f64,
@@ -147,7 +147,7 @@ impl Circuit {
     /// # Errors
     /// [`Trouble::OutOfRange`] names the first figure that is not accepted.
     pub fn check(&self) -> Result<(), Trouble> {
-        within("line_v", self.line_v, 20.0, 400.0)?;
+        within("line_v", self.line_v, 10.0, 400.0)?;
         within("line_hz", self.line_hz, 16.0, 400.0)?;
         within("source_ohm", self.source_ohm, 0.01, 1e4)?;
         within("series_ohm", self.series_ohm, 0.0, 1e5)?;

@@ -34,8 +34,8 @@ pub fn string_rated_a(heaters: &[Heater]) -> Option<f64> {
     heaters.iter().map(|heater| heater.rated_a).max_by(|left, right| volts_of(*left).total_cmp(&volts_of(*right)))
 }
 
-/// Whether two rated currents are one.
-pub(super) fn same_a(left: f64, right: f64) -> bool {
+/// Whether two rated currents are one: within 1 percent of each other.
+pub fn same_a(left: f64, right: f64) -> bool {
     (left - right).abs() <= SAME_PERCENT / 100.0 * left.max(right)
 }
 
