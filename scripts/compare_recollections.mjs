@@ -1,14 +1,15 @@
 // Compares two independent recollections of the same tubes, cell by cell, and writes the rows on which both agree.
 //
-//   node scripts/compare_recollections.mjs A_DIR B_DIR OUT_DIR [SETTLED_CSV]
+//   node scripts/compare_recollections.mjs A_DIR B_DIR OUT_DIR [THIRD_CSV]
 //
 // A_DIR and B_DIR each hold tubes.csv and names.csv as described in DEVELOPERS.md ("adding tubes from memory"). What differs is left
-// empty and named in the column `unsure`; a value only one of the two gives stays empty too. SETTLED_CSV (type,unit,column,value,source) holds
-// cells settled afterwards from a published source or by a third look. The rate of disagreement per column goes to standard output.
+// empty and named in the column `unsure`; a value only one of the two gives stays empty too. THIRD_CSV (type,unit,column,value) holds a
+// third recollection of such cells, made without sight of the other two: a value that it shares with one of them stands. The rate of
+// disagreement per column goes to standard output.
 import { mkdirSync, readFileSync, writeFileSync, existsSync } from "node:fs";
 import { join } from "node:path";
 
-const [aDir, bDir, outDir, settledFile] = process.argv.slice(2);
+const [aDir, bDir, outDir, thirdFile] = process.argv.slice(2);
 if (!aDir || !bDir || !outDir) {
   console.error("usage: compare_recollections.mjs A_DIR B_DIR OUT_DIR [SETTLED_CSV]");
   process.exit(2);
@@ -136,8 +137,8 @@ const same = (column, a, b) => {
   return a !== "" && b !== "" && Math.abs(x - y) <= 1e-9 * Math.max(Math.abs(x), Math.abs(y));
 };
 
-const settled = new Map();
-if (settledFile && existsSync(settledFile)) for (const row of read(settledFile)) settled.set(`${row.type.toUpperCase()}|${row.unit}|${row.column}`, row);
+const third = new Map();
+if (thirdFile && existsSync(thirdFile)) for (const row of read(thirdFile)) third.set(`${row.type.toUpperCase()}|${row.unit}|${row.column}`, row.value);
 
 const [a, b] = [tubes(aDir), tubes(bDir)];
 const stats = {};
@@ -149,37 +150,38 @@ for (const [type, ta] of a) {
   const tb = b.get(type);
   if (!tb) { only.push(`${ta.type} (first alone)`); continue; }
   const fa = ta.units.map((u) => u.function), fb = tb.units.map((u) => u.function);
-  const settle = (unit, column) => settled.get(`${type}|${unit}|${column}`);
+  const look = (unit, column) => third.get(`${type}|${unit}|${column}`) ?? "";
   if (fa.join() !== fb.join()) {
     differences.push({ type: ta.type, unit: 1, column: "function", a: fa.join(" "), b: fb.join(" ") });
     (stats.function ??= { both: 0, differ: 0, one: 0 }).differ++;
-    if (!settle(1, "function")) continue;
-    // settled for one of the two: take that side's units
-    if (settle(1, "function").value !== fa.join(" ")) { ta.units = tb.units; }
+    continue;
   }
-  let sources = new Set();
   ta.units.forEach((ua, i) => {
     const ub = tb.units[i] ?? ua;
     const row = { type: ta.type, unit: String(i + 1), function: ua.function };
     const unsure = [];
-    const take = (column, va, vb, agreed = same(column, va, vb) ? va : "") => {
-      const s = (stats[column] ??= { both: 0, differ: 0, one: 0 });
-      const fixed = settle(i + 1, column);
-      if (fixed) { row[column] = fixed.value; if (fixed.source) sources.add(fixed.source); }
-      if (!va && !vb) return;
-      if (!va || !vb) { s.one++; if (!fixed) unsure.push(column); return; }
-      s.both++;
-      if (agreed) { if (!fixed) row[column] = agreed; return; }
-      s.differ++;
-      if (!fixed) { differences.push({ type: ta.type, unit: i + 1, column, a: va, b: vb }); unsure.push(column); }
-    };
-    if (i === 0) for (const column of ENVELOPE) {
-      const [va, vb] = [ta.envelope?.[column] ?? "", tb.envelope?.[column] ?? ""];
-      if (column === "pins") take(column, va, vb, agreedPins(va, ta.units.map((u) => u.function), vb, tb.units.map((u) => u.function)));
+    const agree = (column, va, vb) => {
+      if (!va || !vb) return "";
+      if (column === "pins") return agreedPins(va, ta.units.map((u) => u.function), vb, tb.units.map((u) => u.function));
       // How easily found is a judgement: of two neighbouring ones the more careful stands.
-      else if (column === "found_today") take(column, va, vb, [va, vb].sort().join() === "common,scarce" ? "" : [va, vb].sort().at(-1));
-      else take(column, va, vb);
-    }
+      if (column === "found_today") return [va, vb].sort().join() === "common,scarce" ? "" : [va, vb].sort().at(-1);
+      return same(column, va, vb) ? va : "";
+    };
+    const take = (column, va, vb) => {
+      const s = (stats[column] ??= { both: 0, differ: 0, one: 0 });
+      if (!va && !vb) return;
+      const agreed = agree(column, va, vb);
+      if (va && vb) s.both++; else s.one++;
+      if (agreed) { row[column] = agreed; return; }
+      if (va && vb) s.differ++;
+      // Like units share a row of the third recollection.
+      const vc = look(ta.units.indexOf(ua) + 1, column);
+      const settled = agree(column, va, vc) || agree(column, vc, vb);
+      if (settled) { row[column] = settled; return; }
+      if (va && vb) differences.push({ type: ta.type, unit: i + 1, column, a: va, b: vb });
+      unsure.push(column);
+    };
+    if (i === 0) for (const column of ENVELOPE) take(column, ta.envelope?.[column] ?? "", tb.envelope?.[column] ?? "");
     for (const column of UNIT.slice(1)) take(column, ua[column] ?? "", ub[column] ?? "");
     // Facts that belong together stand or fall together.
     if (!row.typ_plate_v) for (const column of [...POINT, "output_w", "load_kohm"]) if (row[column]) { delete row[column]; if (!unsure.includes(column)) unsure.push(column); }
@@ -191,7 +193,6 @@ for (const [type, ta] of a) {
     row.source = "memory";
     out.push(row);
   });
-  if (sources.size) for (const row of out.filter((r) => r.type === ta.type)) row.source = ["memory", ...sources].join("; ");
 }
 for (const type of b.keys()) if (!a.has(type)) only.push(`${b.get(type).type} (second alone)`);
 

@@ -89,52 +89,38 @@ impl Book {
 
     fn load_tubes(&mut self, new: &Table, loaded: &mut Loaded) {
         loaded.rows = new.len();
-        // Faults are told with the lines of the user's file, so that file is read on its own first.
-        let own = tube::read_tubes(new, &mut loaded.faults);
-        if self.tubes_table.is_empty() {
-            loaded.new = own.iter().map(|tube| tube.name.clone()).collect();
-            self.tubes_table = new.clone();
-            self.tubes = own;
-        } else {
-            let mut whole = self.tubes_table.clone();
-            whole.lay_over(new, &["type", "unit"]);
-            // Faults of the merged table are faults of the file, or were told when the older rows were loaded.
-            let merged = tube::read_tubes(&whole, &mut Faults::default());
-            for tube in &merged {
-                match self.index.get(&key(&tube.name)).and_then(|&at| self.tubes.get(at)) {
-                    None => loaded.new.push(tube.name.clone()),
-                    Some(old) if old != tube => loaded.changed.push(tube.name.clone()),
-                    Some(_) => {}
-                }
+        loaded.faults.of_this_file = true;
+        self.tubes_table.lay_over("tubes", new, &["type", "unit"], &mut loaded.faults);
+        let tubes = tube::read_tubes(&self.tubes_table, &mut loaded.faults);
+        for tube in &tubes {
+            match self.index.get(&key(&tube.name)).and_then(|&at| self.tubes.get(at)) {
+                None => loaded.new.push(tube.name.clone()),
+                Some(old) if old != tube => loaded.changed.push(tube.name.clone()),
+                Some(_) => {}
             }
-            self.tubes_table = whole;
-            self.tubes = merged;
         }
+        self.tubes = tubes;
         self.index = self.tubes.iter().enumerate().map(|(at, tube)| (key(&tube.name), at)).collect();
         self.index_names();
     }
 
     fn load_names(&mut self, new: &Table, loaded: &mut Loaded) {
         loaded.rows = new.len();
-        for name in names::read_names(new, &mut loaded.faults) {
+        loaded.faults.of_this_file = true;
+        self.names_table.lay_over("names", new, &["name"], &mut loaded.faults);
+        let names = names::read_names(&self.names_table, &mut loaded.faults);
+        for name in &names {
             match self.aliases.get(&key(&name.name)).and_then(|&at| self.names.get(at)) {
-                None => loaded.new.push(name.name),
-                Some(old) if old.of != name.of => loaded.changed.push(name.name),
+                None => loaded.new.push(name.name.clone()),
+                Some(old) if old.of != name.of => loaded.changed.push(name.name.clone()),
                 Some(_) => {}
             }
-        }
-        if self.names_table.is_empty() {
-            self.names_table = new.clone();
-        } else {
-            self.names_table.lay_over(new, &["name"]);
-        }
-        self.names = names::read_names(&self.names_table, &mut Faults::default());
-        self.index_names();
-        for name in &self.names {
-            if self.index.get(&key(&name.of)).is_none() && loaded.new.contains(&name.name) {
-                loaded.faults.push(Fault::new("names", 0, "type", &name.of, "a type that is in tubes.csv"));
+            if !self.index.contains_key(&key(&name.of)) {
+                loaded.faults.push(Fault::new("names", name.line, "type", &name.of, "a type that is in tubes.csv"));
             }
         }
+        self.names = names;
+        self.index_names();
     }
 
     fn index_names(&mut self) {

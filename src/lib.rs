@@ -25,3 +25,6 @@ pub mod swap;
 
 #[cfg(target_arch = "wasm32")]
 mod wasm;
+
+#[cfg(target_arch = "wasm32")]
+pub use wasm::Bench;

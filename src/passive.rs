@@ -7,6 +7,8 @@ mod bare_figures;
 mod body;
 mod capacitor;
 mod capacitor_code;
+mod capacitor_dc;
+mod capacitor_draft;
 mod capacitor_marking;
 mod part_code;
 mod rating;

@@ -46,6 +46,9 @@ pub enum Grade {
     Unknown,
 }
 
+/// Line volts a string is taken for when nobody says: the nominal figure of American data sheets.
+pub const NOMINAL_LINE_V: f64 = 117.0;
+
 /// How the heaters of the set are fed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Supply {
@@ -53,8 +56,8 @@ pub enum Supply {
     Series {
         /// String current; `None`: the original's.
         amps: Option<f64>,
-        /// Line volts.
-        line_v: f64,
+        /// Line volts; `None`: not known.
+        line_v: Option<f64>,
         /// Rated volts of the other heaters in the string; `None`: the string is taken to sum to the line.
         others_v: Option<f64>,
     },
@@ -184,6 +187,16 @@ pub fn judge(original: &Tube, candidate: &Tube, socket: &Socket, same: bool) -> 
 /// Whether the units cannot match, told in a moment from their functions alone; used to pass over most of a large book.
 pub fn hopeless(original: &Tube, candidate: &Tube) -> bool {
     matches!(Structure::match_units(original, candidate).check().outcome, Outcome::Fails)
+}
+
+/// Crest of the line that feeds a set with its heaters in series, volts: such a set has no transformer.
+///
+/// `None` on a winding or battery, and for strings of 0.1 A unless the line is given, because those were made for 110 to 240 V.
+fn line_crest(original: &Tube, socket: &Socket) -> Option<f64> {
+    let Supply::Series { amps, line_v, .. } = socket.supply else { return None };
+    let string_a = amps.or(original.figures.heater_a)?;
+    let line_v = line_v.or((string_a > 0.14).then_some(NOMINAL_LINE_V))?;
+    Some(std::f64::consts::SQRT_2 * line_v)
 }
 
 /// Does it go into the socket?

@@ -2,7 +2,10 @@
 // To renew: UPDATE_DECLARATIONS=1 cargo test declarations
 
 /**
- * Everything that can be asked.
+ * Everything that can be asked: one JSON object, tagged `ask`.
+ *
+ * Read by `accepted::read`, which checks every field against its table and then hands each kind to serde on its own. A derived reader for the
+ * tagged enum would say less when something is wrong, and weigh as much in the download as the whole parts book.
  */
 export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
 
@@ -62,7 +65,7 @@ tie_points?: Array<number>,
 agc?: boolean, };
 
 /**
- * How the heaters of the set are fed.
+ * How the heaters of the set are fed; tagged `kind`.
  */
 export type SupplyQuestion = { "kind": "series", 
 /**
@@ -70,7 +73,7 @@ export type SupplyQuestion = { "kind": "series",
  */
 amps?: number, 
 /**
- * Line volts; left out: 117.
+ * Line volts; left out: 117 is taken where only the sum of the string matters.
  */
 line_v?: number, 
 /**
@@ -970,6 +973,14 @@ assumed: Array<string>, };
  */
 export type CapacitorStandIn = { 
 /**
+ * Which section of the reading it belongs to, counted from 1.
+ */
+section: number, 
+/**
+ * How it is joined to the other part of the same section, when one part will not do.
+ */
+joined?: Joined, 
+/**
  * Value as the trade writes it: "0.022 uF (22 nF)".
  */
 value: string, 
@@ -978,7 +989,7 @@ value: string,
  */
 farad: number, 
 /**
- * Difference from the old value, percent.
+ * Difference from the old value, percent; of both together, when two are joined.
  */
 difference_percent: number, 
 /**
@@ -1001,6 +1012,11 @@ safety_class?: string,
  * The code printed on the new part: "223", "22n".
  */
 marked: string, };
+
+/**
+ * How several parts make up one section.
+ */
+export type Joined = "parallel" | "series";
 
 /**
  * Keep it or replace it, and by what.
@@ -1073,19 +1089,23 @@ assumed: Array<string>, };
  */
 export type ResistorStandIn = { 
 /**
- * Value as the trade writes it: "470 kohm".
+ * Value as the trade writes it: "470 kohm", "2 x 240 kohm in series".
  */
 value: string, 
 /**
- * Ohms.
+ * Ohms; of all together, when there are several in series.
  */
 ohm: number, 
+/**
+ * How many alike in series make it up.
+ */
+in_series: number, 
 /**
  * Difference from the old value, percent.
  */
 difference_percent: number, 
 /**
- * Rating to buy, watts.
+ * Rating to buy, watts, of each.
  */
 rated_w: number, 
 /**
@@ -1093,7 +1113,7 @@ rated_w: number,
  */
 construction: string, 
 /**
- * The most volts the body may see; absent where not asked.
+ * The most volts it may see, all together; absent where the maker's sheet has to be asked.
  */
 working_v?: number, };
 

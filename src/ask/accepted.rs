@@ -136,7 +136,7 @@ const QUESTIONS: &[(&str, &[Field])] = &[
         "capacitor",
         &[
             needed("marking", Is::Text("what is written on the part, such as .02 mfd 400v")),
-            maybe("kind", Is::OneOf(&["paper", "electrolytic", "mica", "ceramic"])),
+            maybe("kind", Is::OneOf(&["paper", "film", "electrolytic", "mica", "ceramic"])),
             maybe(
                 "role",
                 Is::OneOf(&[
@@ -203,8 +203,31 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
         return Err(ErrorAnswer::new("ask", format!("\"{}\"", shortened(kind)), kinds()));
     };
     check_fields("", fields, accepted, &["ask"])?;
+    let mut fields = fields.clone();
+    fields.remove("ask");
+    let fields = Value::Object(fields);
     // What the table lets through serde takes; should the two ever part, serde's own words are better than a panic.
-    serde_json::from_value(value).map_err(|error| ErrorAnswer::new("", error.to_string(), "a question as described"))
+    let read = match kind {
+        "tube" => serde_json::from_value(fields).map(Question::Tube),
+        "swap" => serde_json::from_value(fields).map(Question::Swap),
+        "candidates" => serde_json::from_value(fields).map(Question::Candidates),
+        "heater_string" => serde_json::from_value(fields).map(Question::HeaterString),
+        "rectifier" => serde_json::from_value(fields).map(Question::Rectifier),
+        "capacitor" => serde_json::from_value(fields).map(Question::Capacitor),
+        _ => serde_json::from_value(fields).map(Question::Resistor),
+    };
+    read.map_err(|error| ErrorAnswer::new("", error.to_string(), "a question as described"))
+}
+
+/// A number of a record that the table has let through.
+pub(super) fn number(fields: &Map<String, Value>, name: &str) -> Option<f64> {
+    fields.get(name)?.as_f64()
+}
+
+/// Texts of a record that the table has let through.
+pub(super) fn texts(fields: &Map<String, Value>, name: &str) -> Option<Vec<String>> {
+    let all = fields.get(name)?.as_array()?;
+    Some(all.iter().filter_map(|item| item.as_str().map(str::to_owned)).collect())
 }
 
 fn check_fields(path: &str, fields: &Map<String, Value>, accepted: &[Field], tags: &[&str]) -> Result<(), ErrorAnswer> {
@@ -406,15 +429,15 @@ mod tests {
             Err(error) => error.says,
             Ok(question) => panic!("accepted: {question:?}"),
         };
-        insta::assert_snapshot!(trouble("tubes?"), @"");
-        insta::assert_snapshot!(trouble("[1]"), @"");
-        insta::assert_snapshot!(trouble("{}"), @"");
-        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @"");
-        insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"");
-        insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"");
-        insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"");
-        insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":"6V6GT","socket":{"supply":{"kind":"series","amps":"lots"}}}"#), @"");
-        insta::assert_snapshot!(trouble(r#"{"ask":"rectifier","first_filter_uf":40,"load_ma":-5}"#), @"");
-        insta::assert_snapshot!(trouble(r#"{"ask":"heater_string","tubes":["12SK7",7]}"#), @"");
+        insta::assert_snapshot!(trouble("tubes?"), @"This question cannot be read: found no JSON (expected ident at line 1 column 2); accepted: one JSON object with the field `ask`.");
+        insta::assert_snapshot!(trouble("[1]"), @"This question cannot be read: found a list of 1; accepted: one JSON object with the field `ask`.");
+        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | swap | candidates | heater_string | rectifier | capacitor | resistor.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | swap | candidates | heater_string | rectifier | capacitor | resistor."#);
+        insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"`candidate` is missing; accepted: text: a tube designation, such as 12SK7.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"`candidate` is 6; accepted: text: a tube designation, such as 12SK7.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"`tpye` is not a field here; accepted: the fields type.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":"6V6GT","socket":{"supply":{"kind":"series","amps":"lots"}}}"#), @r#"`socket.supply.amps` is "lots"; accepted: a number of amperes from 0.02 to 3."#);
+        insta::assert_snapshot!(trouble(r#"{"ask":"rectifier","first_filter_uf":40,"load_ma":-5}"#), @"`load_ma` is -5; accepted: a number of milliamps from 1 to 500.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"heater_string","tubes":["12SK7",7]}"#), @"`tubes[1]` is 7; accepted: text.");
     }
 }

@@ -1,10 +1,24 @@
 //! `capacitor`: what replaces this capacitor?
+//!
+//! The figures come from [`crate::passive`]; here they become sentences.
+
+mod cautions;
+mod findings;
+mod readings;
+#[cfg(test)]
+mod tests;
+mod verdict;
 
 use serde::{Deserialize, Serialize};
 
 use super::ErrorAnswer;
 use crate::finding::{Caution, Change, Finding, Verdict};
-pub use crate::passive::{CapacitorKind, CapacitorRole};
+use crate::passive::{
+    CapacitorHint, CapacitorMark, CapacitorPart, CapacitorPlace, Choice, Dielectric, Line, NoPart, SafetyClass,
+    choose_capacitor, kind_of, part_code, read_capacitor,
+};
+pub use crate::passive::{CapacitorKind, CapacitorRole, Joined};
+use crate::quantity::{farad, volt};
 
 /// One capacitor to replace.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -57,11 +71,17 @@ pub struct CapacitorReading {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CapacitorStandIn {
+    /// Which section of the reading it belongs to, counted from 1.
+    pub section: usize,
+    /// How it is joined to the other part of the same section, when one part will not do.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub joined: Option<Joined>,
     /// Value as the trade writes it: "0.022 uF (22 nF)".
     pub value: String,
     /// Farads.
     pub farad: f64,
-    /// Difference from the old value, percent.
+    /// Difference from the old value, percent; of both together, when two are joined.
     pub difference_percent: f64,
     /// Rated volts to ask for: "630 V DC", "250 V AC".
     pub rating: String,
@@ -105,7 +125,177 @@ pub struct CapacitorAnswer {
     pub touch_ma: Option<f64>,
 }
 
+/// What is accepted as a marking.
+const ACCEPTED: &str =
+    "a value with its unit or as printed, and the volts: .02 mfd 400v, 16-450, 20-20/150, 103, 4n7K, 250 mmf";
+
+/// How the readings of a marking differ.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Doubt {
+    /// In the value; a meter tells.
+    Value,
+    /// In how many sections there are; the leads tell.
+    Sections,
+}
+
+/// Everything that is known when the sentences are made.
+struct Case<'q> {
+    question: &'q CapacitorQuestion,
+    /// The role, or what a safety mark or AC volts say it must be.
+    role: Option<CapacitorRole>,
+    /// The role was not given, and the marking says it belongs at the line.
+    role_by_mark: bool,
+    kind: CapacitorKind,
+    kind_guessed: bool,
+    line: Option<Line>,
+    readings: Vec<CapacitorMark>,
+    /// The choice for each section of the likeliest reading.
+    choices: Vec<Result<Choice, NoPart>>,
+}
+
+impl Case<'_> {
+    /// Choices that came to a part.
+    fn chosen(&self) -> impl Iterator<Item = &Choice> {
+        self.choices.iter().filter_map(|choice| choice.as_ref().ok())
+    }
+
+    /// How the readings differ in what they say the part is.
+    fn doubt(&self) -> Option<Doubt> {
+        let differ = |of: fn(&CapacitorMark) -> Option<f64>| {
+            self.readings.windows(2).any(|pair| pair.first().map(of) != pair.last().map(of))
+        };
+        if differ(|mark| mark.sections.first().map(|section| section.farad)) {
+            return Some(Doubt::Value);
+        }
+        // A cathode bypass is a single one, so its second figure is the volts.
+        let sections = differ(|mark| Some(mark.sections.len() as f64));
+        (sections && self.role != Some(CapacitorRole::CathodeBypass)).then_some(Doubt::Sections)
+    }
+
+    /// Whether it sits at the line.
+    fn at_line(&self) -> bool {
+        self.role.is_some_and(CapacitorRole::at_line)
+    }
+
+    /// A DC place of unknown role where a wrong guess would put a DC part at the line.
+    fn may_be_at_line(&self) -> bool {
+        self.role.is_none() && self.kind != CapacitorKind::Electrolytic
+    }
+}
+
 /// Answers `capacitor`.
-pub fn answer(_question: &CapacitorQuestion) -> Result<CapacitorAnswer, ErrorAnswer> {
-    Err(ErrorAnswer::new("ask", "capacitor", "not built yet"))
+///
+/// # Errors
+/// `marking` when it cannot be read; `circuit_v`, `line_v`, `line_hz` when they are no such figures.
+pub fn answer(question: &CapacitorQuestion) -> Result<CapacitorAnswer, ErrorAnswer> {
+    within("circuit_v", question.circuit_v, 0.1, 10e3, "volts from 0.1 to 10000")?;
+    within("line_v", question.line_v, 90.0, 270.0, "volts rms from 90 to 270")?;
+    within("line_hz", question.line_hz, 15.0, 440.0, "hertz from 15 to 440")?;
+    let hint = CapacitorHint { kind: question.kind, role: question.role };
+    let readings = read_capacitor(&question.marking, hint).map_err(|unreadable| {
+        let found = found(&question.marking, &unreadable.found);
+        ErrorAnswer::new("marking", found, ACCEPTED)
+    })?;
+    let Some(mark) = readings.first() else {
+        return Err(ErrorAnswer::new("marking", found(&question.marking, &question.marking), ACCEPTED));
+    };
+    let (role, role_by_mark) = role(question.role, mark);
+    let (kind, kind_guessed) = kind_of(mark, hint);
+    let line =
+        question.line_v.map(|volt| Line { volt, hertz: question.line_hz.unwrap_or_else(|| Line::usual_hertz(volt)) });
+    let place = CapacitorPlace { role, circuit_v: question.circuit_v, line };
+    let choices = choose_capacitor(mark, kind, place);
+    let case = Case { question, role, role_by_mark, kind, kind_guessed, line, readings, choices };
+    Ok(CapacitorAnswer {
+        verdict: verdict::verdict(&case),
+        reasons: findings::reasons(&case),
+        changes: findings::changes(&case),
+        measure: findings::measure(&case),
+        findings: findings::findings(&case),
+        cautions: cautions::cautions(&case),
+        assumed: readings::assumed(&case),
+        readings: case.readings.iter().map(|mark| readings::reading(mark, hint)).collect(),
+        stand_ins: stand_ins(&case),
+        touch_ma: case.chosen().find_map(|choice| choice.barrier).map(|barrier| barrier.line.touch_ma(barrier.farad)),
+    })
+}
+
+/// The role given; else what the marking itself says of a part made for the line. Of the two places at the line the stricter
+/// is taken when only AC volts tell.
+fn role(given: Option<CapacitorRole>, mark: &CapacitorMark) -> (Option<CapacitorRole>, bool) {
+    match (given, mark.class) {
+        (Some(role), _) => (Some(role), false),
+        (None, Some(class)) if !SafetyClass::is_y(class) => (Some(CapacitorRole::AcrossLine), true),
+        (None, Some(_)) => (Some(CapacitorRole::LineToChassis), true),
+        (None, None) if mark.ac => (Some(CapacitorRole::LineToChassis), true),
+        (None, None) => (None, false),
+    }
+}
+
+/// What was found in a marking that cannot be read; empty for no marking at all.
+pub(super) fn found(marking: &str, piece: &str) -> String {
+    let marking = marking.trim();
+    if marking.is_empty() {
+        String::new()
+    } else if piece == marking || marking.len() > 60 {
+        format!("`{piece}`")
+    } else {
+        format!("`{piece}` in `{marking}`")
+    }
+}
+
+/// Refuses a figure that is none or is out of range.
+pub(super) fn within(
+    field: &str,
+    figure: Option<f64>,
+    least: f64,
+    most: f64,
+    accepted: &str,
+) -> Result<(), ErrorAnswer> {
+    match figure {
+        Some(figure) if !(least..=most).contains(&figure) => Err(ErrorAnswer::new(field, figure.to_string(), accepted)),
+        _ => Ok(()),
+    }
+}
+
+/// The parts to buy.
+fn stand_ins(case: &Case<'_>) -> Vec<CapacitorStandIn> {
+    let mut stand_ins = Vec::new();
+    for (index, choice) in case.choices.iter().enumerate() {
+        let Ok(choice) = choice else { continue };
+        stand_ins.extend(choice.parts.iter().map(|part| CapacitorStandIn {
+            section: index + 1,
+            joined: part.joined,
+            value: farad(part.farad),
+            farad: part.farad,
+            difference_percent: (choice.difference_percent() * 100.0).round() / 100.0,
+            rating: rating(part),
+            rated_v: part.rated_v,
+            dielectric: dielectric(part.dielectric),
+            safety_class: part.class.map(|class| class.name().to_owned()),
+            marked: part_code(part.farad, part.dielectric == Dielectric::Electrolytic),
+        }));
+    }
+    stand_ins
+}
+
+/// "630 V DC", "250 V AC".
+fn rating(part: &CapacitorPart) -> String {
+    format!("{} {}", volt(part.rated_v), if part.class.is_some() { "AC" } else { "DC" })
+}
+
+/// What the new part is made of, in words.
+fn dielectric(dielectric: Dielectric) -> String {
+    match dielectric {
+        Dielectric::Film => "polypropylene or polyester film".to_owned(),
+        Dielectric::Electrolytic => "aluminium electrolytic, 105 C".to_owned(),
+        Dielectric::Mica => "silvered mica, or C0G (NP0) ceramic".to_owned(),
+        Dielectric::Class1(code) => match code.class1_name() {
+            Some(name) => format!("{name} ceramic, the same drift as the old one"),
+            None => "class 1 ceramic".to_owned(),
+        },
+        Dielectric::Class2 => "ceramic disc (X7R or Y5P)".to_owned(),
+        Dielectric::SafetyFilm => "polypropylene film made for the line".to_owned(),
+        Dielectric::SafetyBarrier => "ceramic or film made for line to chassis".to_owned(),
+    }
 }

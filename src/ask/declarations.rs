@@ -58,6 +58,7 @@ pub fn text() -> String {
         CapacitorAnswer,
         CapacitorReading,
         CapacitorStandIn,
+        Joined,
         ResistorAnswer,
         ResistorReading,
         ResistorStandIn,

@@ -1,9 +1,10 @@
 //! `swap` and `candidates`: can this tube go where that one was, and which could?
 
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 
-use super::ErrorAnswer;
 use super::tube::{self, TubeView};
+use super::{ErrorAnswer, accepted};
 use crate::book::pins::MOST_PINS;
 use crate::book::{Book, FoundToday, Function, HeaterKind, Tube, UnitFigures};
 use crate::caution::{HOT_CHASSIS, STORED_CHARGE};
@@ -11,39 +12,54 @@ use crate::finding::{Caution, Change, Finding, Mark, Outcome, Verdict};
 use crate::swap::words::{self, Pair};
 use crate::swap::{Check, Fact, Grade, Judgement, Socket, Supply, hopeless, judge};
 
-/// How the heaters of the set are fed.
+/// How the heaters of the set are fed; tagged `kind`.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(tag = "kind", rename_all = "snake_case")]
+#[cfg_attr(test, ts(tag = "kind", rename_all = "snake_case"))]
+#[serde(try_from = "Value")]
 pub enum SupplyQuestion {
     /// One string across the line.
     Series {
         /// String current, amperes; left out: the original's heater current.
-        #[serde(default)]
         #[cfg_attr(test, ts(optional))]
         amps: Option<f64>,
-        /// Line volts; left out: 117.
-        #[serde(default)]
+        /// Line volts; left out: 117 is taken where only the sum of the string matters.
         #[cfg_attr(test, ts(optional))]
         line_v: Option<f64>,
         /// The other types in the string, when known.
-        #[serde(default)]
         #[cfg_attr(test, ts(optional))]
         others: Option<Vec<String>>,
     },
     /// All heaters across one winding or battery.
     Parallel {
         /// Heater volts of the set; left out: the original's.
-        #[serde(default)]
         #[cfg_attr(test, ts(optional))]
         volts: Option<f64>,
         /// Current the winding has to spare, amperes.
-        #[serde(default)]
         #[cfg_attr(test, ts(optional))]
         spare_amps: Option<f64>,
     },
     /// Dry batteries, filament tubes.
     Battery,
+}
+
+impl TryFrom<Value> for SupplyQuestion {
+    type Error = String;
+
+    fn try_from(value: Value) -> Result<Self, String> {
+        let fields = value.as_object().ok_or("an object")?;
+        let number = |name| accepted::number(fields, name);
+        match fields.get("kind").and_then(Value::as_str) {
+            Some("series") => Ok(Self::Series {
+                amps: number("amps"),
+                line_v: number("line_v"),
+                others: accepted::texts(fields, "others"),
+            }),
+            Some("parallel") => Ok(Self::Parallel { volts: number("volts"), spare_amps: number("spare_amps") }),
+            Some("battery") => Ok(Self::Battery),
+            _ => Err("kind: series | parallel | battery".to_owned()),
+        }
+    }
 }
 
 /// What is known of the socket.
@@ -349,11 +365,8 @@ fn sockets(book: &Book, original: &Tube, asked: Option<&SocketQuestion>) -> Resu
     Ok(supplies.into_iter().map(|supply| Socket { supply, plate_v, screen_v, plate_ma, tie_points }).collect())
 }
 
-/// Line volts a string is taken for when nobody says: the trade's nominal figure of the time, common practice, no source.
-const NOMINAL_LINE_V: f64 = 117.0;
-
 fn both_ways(original: &Tube) -> Vec<Supply> {
-    let series = Supply::Series { amps: None, line_v: NOMINAL_LINE_V, others_v: None };
+    let series = Supply::Series { amps: None, line_v: None, others_v: None };
     let low = original.figures.heater_v.is_some_and(|volts| volts <= 3.0);
     let rectifier = original.units.iter().all(|unit| unit.function == Function::Rectifier);
     match original.heater_kind {
@@ -382,7 +395,7 @@ fn supply_of(book: &Book, original: &Tube, supply: &SupplyQuestion) -> Result<Su
                 })?;
                 sum = Some(sum.unwrap_or(0.0) + volts);
             }
-            Supply::Series { amps: *amps, line_v: line_v.unwrap_or(NOMINAL_LINE_V), others_v: sum }
+            Supply::Series { amps: *amps, line_v: *line_v, others_v: sum }
         }
         SupplyQuestion::Parallel { volts, spare_amps } => Supply::Parallel { volts: *volts, spare_amps: *spare_amps },
         SupplyQuestion::Battery => Supply::Battery,
@@ -498,7 +511,7 @@ fn whole_verdict(ways: &[Way], grade: Grade) -> Verdict {
         .iter()
         .map(|way| {
             let feed = way.supply_words.split(',').next().unwrap_or(&way.supply_words);
-            format!("{feed}: {}", way.verdict.word.trim_end_matches('.').to_lowercase())
+            format!("{feed}: {}", way.verdict.word.trim_end_matches('.').to_ascii_lowercase())
         })
         .collect();
     let best = ways.iter().map(|way| way.grade).min().unwrap_or(grade);

@@ -107,18 +107,11 @@ pub fn answer(book: &Book, question: &TubeQuestion) -> Result<TubeAnswer, ErrorA
     if typed.is_empty() {
         return Err(ErrorAnswer::new("type", "empty", "a tube designation, such as 12SK7"));
     }
-    let found = match book.find(typed) {
-        Ok(found) => found,
-        Err(_) => {
-            let near = book.near(typed, 8);
-            let says = if near.is_empty() {
-                format!("`{typed}` is not in the book.")
-            } else {
-                format!("`{typed}` is not in the book as it stands.")
-            };
-            let verdict = Verdict { mark: Mark::Unknown, word: "Not found.".to_owned(), says };
-            return Ok(TubeAnswer { verdict, tube: None, near, findings: Vec::new() });
-        }
+    let Ok(found) = book.find(typed) else {
+        let near = book.near(typed, 8);
+        let says = format!("`{typed}` is not in the book.");
+        let verdict = Verdict { mark: Mark::Unknown, word: "Not found.".to_owned(), says };
+        return Ok(TubeAnswer { verdict, tube: None, near, findings: Vec::new() });
     };
     let tube = view(book, found.tube);
     let mut findings = Vec::new();
@@ -158,7 +151,9 @@ pub(super) fn find<'b>(book: &'b Book, field: &str, typed: &str) -> Result<Found
 
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters
+        .next()
+        .map_or_else(String::new, |first| std::iter::once(first.to_ascii_uppercase()).chain(letters).collect())
 }
 
 /// A tube as the page shows it.

@@ -26,6 +26,8 @@ pub struct Name {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: String,
+    /// Line in the file it came from; 0 when that was an earlier file.
+    pub line: u64,
 }
 
 /// A designation with everything dropped that people write in different ways: case, spaces, dots, hyphens; the letter O for a
@@ -34,7 +36,7 @@ pub fn key(text: &str) -> String {
     let mut key: String = text
         .chars()
         .filter(|c| !c.is_whitespace() && !matches!(c, '.' | '-' | '_' | '\'' | '"'))
-        .flat_map(char::to_uppercase)
+        .map(|c| c.to_ascii_uppercase())
         .take(40)
         .collect();
     // OZ4, OA2, O1A: the zero that stands for a cold cathode or the old number 01A is often written as a letter.
@@ -87,6 +89,7 @@ pub fn read_names(table: &Table, faults: &mut Faults) -> Vec<Name> {
             relation,
             note: row.cell(note).map(str::to_owned),
             source: row.cell(source).unwrap_or("not said").to_owned(),
+            line: row.line,
         });
     }
     all

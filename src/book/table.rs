@@ -20,11 +20,16 @@ pub struct Faults {
     pub kept: Vec<Fault>,
     /// How many more there were.
     pub more: usize,
+    /// Whether faults without a line, which lie in rows of earlier files, are passed over.
+    pub of_this_file: bool,
 }
 
 impl Faults {
-    /// Adds one.
+    /// Adds one, unless it lies in a row of an earlier file and only this file's are wanted.
     pub fn push(&mut self, fault: Fault) {
+        if self.of_this_file && fault.line == 0 {
+            return;
+        }
         if self.kept.len() < MOST_FAULTS {
             self.kept.push(fault);
         } else {
@@ -123,9 +128,10 @@ impl Table {
     }
 
     /// Lays `new` over this table. Rows are told apart by `key` (the text of the named columns): a row whose key is here
-    /// already replaces the cells of the columns it has; other rows are added at the end. `dropped` names keys whose old rows go
-    /// first, because the new file brings the whole group. Columns this table does not know are added at the end.
-    pub fn lay_over(&mut self, new: &Table, key: &[&str]) {
+    /// already replaces the cells of the columns it has; other rows are added at the end. A key that `new` has twice is a fault, and its first
+    /// row stands. Columns this table does not know are added at the end. Rows from before have no line any more.
+    pub fn lay_over(&mut self, name: &str, new: &Table, key: &[&str], faults: &mut Faults) {
+        self.lines.fill(0);
         for column in &new.header {
             if self.column(column).is_none() {
                 self.header.push(column.clone());
@@ -137,7 +143,8 @@ impl Table {
         let key_of = |record: &csv::StringRecord, columns: &[Option<usize>]| -> Vec<String> {
             columns
                 .iter()
-                .map(|column| column.and_then(|at| record.get(at)).unwrap_or("").trim().to_uppercase())
+                .zip(key)
+                .map(|(column, name)| key_cell(name, column.and_then(|at| record.get(at)).unwrap_or("")))
                 .collect()
         };
         let mut known: std::collections::HashMap<Vec<String>, usize> =
@@ -146,12 +153,21 @@ impl Table {
         for (record, line) in new.records.iter().zip(&new.lines) {
             let key = key_of(record, &new_key);
             let at = known.get(&key).copied();
+            if at.and_then(|at| self.lines.get(at)).is_some_and(|&earlier| earlier > 0) {
+                let accepted = "each only once; the first row stands";
+                faults.push(Fault::new(name, *line, key_name(key.len()), &key.join(", "), accepted));
+                continue;
+            }
             let mut cells: Vec<&str> = match at.and_then(|at| self.records.get(at)) {
                 Some(old) => old.iter().collect(),
                 None => Vec::new(),
             };
             cells.resize(width, "");
             for (cell, place) in record.iter().zip(&places) {
+                // What tells rows apart stays as this table writes it.
+                if at.is_some() && own_key.contains(place) {
+                    continue;
+                }
                 if let Some(slot) = place.and_then(|place| cells.get_mut(place)) {
                     *slot = cell;
                 }
@@ -181,6 +197,20 @@ impl Table {
         let bytes = writer.into_inner().unwrap_or_default();
         String::from_utf8(bytes).unwrap_or_default()
     }
+}
+
+/// A cell by which rows are told apart: capitals, no blanks around. Of a range of units the first counts, which an empty cell means too.
+fn key_cell(column: &str, cell: &str) -> String {
+    let cell = cell.trim();
+    if column == "unit" {
+        let first = cell.split('-').next().unwrap_or(cell).trim();
+        return if first.is_empty() { "1" } else { first }.to_owned();
+    }
+    cell.to_ascii_uppercase()
+}
+
+fn key_name(columns: usize) -> &'static str {
+    if columns > 1 { "type" } else { "name" }
 }
 
 /// One row: cells by column.

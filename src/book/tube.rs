@@ -64,7 +64,8 @@ impl Function {
         match part {
             Part::Cathode | Part::Plate => true,
             Part::Grid1 => !matches!(self, F::Diode | F::Rectifier | F::Damper | F::Regulator),
-            Part::Grid2 => matches!(self, F::Tetrode | F::Pentode | F::PowerPentode | F::Heptode),
+            // Dual-grid output triodes (46, 49) bring out their second grid.
+            Part::Grid2 => matches!(self, F::PowerTriode | F::Tetrode | F::Pentode | F::PowerPentode | F::Heptode),
             Part::Grid3 => matches!(self, F::Pentode | F::PowerPentode | F::Heptode),
             Part::Grid4 | Part::Grid5 | Part::Grid6 | Part::Grid7 => matches!(self, F::Heptode),
             Part::Beam => matches!(self, F::PowerPentode | F::Pentode),
@@ -400,7 +401,7 @@ pub fn read_tubes(table: &Table, faults: &mut Faults) -> Vec<Tube> {
             faults.push(Fault::new("tubes", row.line, "type", "", "a tube designation, such as 12SK7"));
             continue;
         };
-        let key = name.to_uppercase();
+        let key = name.to_ascii_uppercase();
         let group = *known.entry(key).or_insert_with(|| {
             order.push(Vec::new());
             order.len() - 1
@@ -438,8 +439,7 @@ fn read_tube(table: &Table, columns: &Columns, rows: &[usize], faults: &mut Faul
     let head = head.unwrap_or(first);
     let units: Vec<Unit> = slots.into_iter().map_while(|unit| unit).collect();
     if units.is_empty() {
-        let accepted = "a `function` for unit 1 (triode, pentode, rectifier ...); the type was left out";
-        faults.push(Fault::new("tubes", head.line, "function", &name, accepted));
+        // Its first unit's fault has been told.
         return None;
     }
     let functions: Vec<Function> = units.iter().map(|unit| unit.function).collect();
@@ -492,17 +492,14 @@ fn read_unit_range(row: Row<'_>, columns: &Columns, faults: &mut Faults) -> Opti
 }
 
 fn read_unit(row: Row<'_>, columns: &Columns, name: &str, faults: &mut Faults) -> Option<Unit> {
-    let [function, .., cut_off, _, _, _, _] = columns.text;
-    let function: Option<Function> = word(row, function, "function", Function::ALL, faults);
+    let [function_at, .., cut_off, _, _, _, _] = columns.text;
+    let function: Option<Function> = word(row, function_at, "function", Function::ALL, faults);
     let cut_off = word(row, cut_off, "cut_off", CutOff::ALL, faults);
     let Some(function) = function else {
-        faults.push(Fault::new(
-            "tubes",
-            row.line,
-            "function",
-            name,
-            "what the unit does: triode, pentode, rectifier ...",
-        ));
+        if row.cell(function_at).is_none() {
+            let accepted = "what the unit does (triode, pentode, rectifier ...); without it the type is left out";
+            faults.push(Fault::new("tubes", row.line, "function", name, accepted));
+        }
         return None;
     };
     let mut figures = UnitFigures::default();

@@ -1,7 +1,8 @@
 //! Reads what is written on a capacitor into every plausible reading, the likeliest first.
 
-use super::bare_figures::{Figure, Split, repeated, splits, units};
+use super::bare_figures::{Figure, repeated, splits};
 use super::capacitor_code::{Coded, read_code};
+use super::capacitor_draft::Draft;
 use super::token::{Comma, Piece, Token, pieces, tokens};
 use super::{Assumed, CapacitorKind, CapacitorRole, SafetyClass, TemperatureCode, Tolerance, Unreadable};
 use crate::quantity::{CapacitanceUnit, number};
@@ -278,6 +279,22 @@ impl Sheet {
         }
     }
 
+    /// A finished draft with what was marked beside the values; `None` when it has no value, or more sections than any can.
+    fn mark(&self, draft: Draft) -> Option<CapacitorMark> {
+        let draft = draft.finish()?;
+        let farad = draft.sections.first()?.farad;
+        let by_letter = self.tolerance_letter.and_then(|letter| Tolerance::letter(letter, farad));
+        Some(CapacitorMark {
+            sections: draft.sections,
+            tolerance: self.tolerance.or(by_letter).or(draft.tolerance),
+            temperature: self.temperature.or(draft.temperature),
+            ac: self.ac,
+            class: self.class,
+            kind: self.kind,
+            assumed: draft.assumed,
+        })
+    }
+
     /// Every reading; `None` when there is no value in the marking.
     fn readings(mut self, hint: CapacitorHint) -> Option<Vec<CapacitorMark>> {
         self.close_bare(None);
@@ -319,108 +336,11 @@ impl Sheet {
         }
         let mut marks = Vec::new();
         for draft in drafts {
-            let mark = draft.finish(&self)?;
+            let mark = self.mark(draft)?;
             if !marks.contains(&mark) {
                 marks.push(mark);
             }
         }
         Some(marks)
-    }
-}
-
-/// A reading that grows.
-#[derive(Debug, Clone, Default)]
-struct Draft {
-    sections: Vec<MarkedSection>,
-    spare_volts: Option<f64>,
-    tolerance: Option<Tolerance>,
-    temperature: Option<TemperatureCode>,
-    assumed: Vec<Assumed>,
-}
-
-impl Draft {
-    fn has_value(&self) -> bool {
-        !self.sections.is_empty()
-    }
-
-    fn assuming(mut self, assumed: Assumed) -> Self {
-        if !self.assumed.contains(&assumed) {
-            self.assumed.push(assumed);
-        }
-        self
-    }
-
-    fn with_values(mut self, farads: &[f64]) -> Self {
-        self.sections.extend(farads.iter().map(|farad| MarkedSection { farad: *farad, volts: None }));
-        self
-    }
-
-    fn with_code(mut self, code: &Coded) -> Self {
-        self.sections.push(MarkedSection { farad: code.farad, volts: code.volts });
-        self.tolerance = self.tolerance.or(code.tolerance);
-        self.temperature = self.temperature.or(code.temperature);
-        match code.assumed {
-            Some(assumed) => self.assuming(assumed),
-            None => self,
-        }
-    }
-
-    /// Volts belong to the sections before them that have none yet.
-    fn with_volts(mut self, volts: &[f64]) -> Self {
-        let highest = volts.iter().copied().fold(0.0, f64::max);
-        let mut open: Vec<&mut MarkedSection> =
-            self.sections.iter_mut().filter(|section| section.volts.is_none()).collect();
-        if open.is_empty() {
-            self.spare_volts = Some(self.spare_volts.unwrap_or(0.0).max(highest));
-            return self;
-        }
-        let one_to_one = open.len() == volts.len();
-        let mismatch = !one_to_one && volts.len() > 1;
-        for (index, section) in open.iter_mut().enumerate() {
-            section.volts = Some(if one_to_one { volts.get(index).copied().unwrap_or(highest) } else { highest });
-        }
-        if mismatch { self.assuming(Assumed::HighestVoltsForAll) } else { self }
-    }
-
-    /// Every reading of figures without a unit, as continuations of this one.
-    fn with_split(&self, split: &Split, volts_elsewhere: Option<f64>, hint: CapacitorHint) -> Vec<Self> {
-        let volts = split.volts.first().copied().or(volts_elsewhere);
-        units(&split.values, volts, hint)
-            .into_iter()
-            .map(|(farads, assumed)| {
-                let mut next = self.clone().with_values(&farads).assuming(assumed);
-                if !split.volts.is_empty() {
-                    next = next.with_volts(&split.volts);
-                }
-                match split.assumed {
-                    Some(assumed) => next.assuming(assumed),
-                    None => next,
-                }
-            })
-            .collect()
-    }
-
-    fn finish(mut self, sheet: &Sheet) -> Option<CapacitorMark> {
-        if self.sections.is_empty() || self.sections.len() > 6 {
-            return None;
-        }
-        // Volts written before the value, or a second figure behind it: never less than the highest.
-        if let Some(volts) = self.spare_volts {
-            for section in &mut self.sections {
-                section.volts = Some(section.volts.unwrap_or(volts).max(volts));
-            }
-        }
-        let farad = self.sections.first()?.farad;
-        let by_letter = sheet.tolerance_letter.and_then(|letter| Tolerance::letter(letter, farad));
-        let draft = if self.sections.len() > 1 { self.assuming(Assumed::CommonNegative) } else { self };
-        Some(CapacitorMark {
-            sections: draft.sections,
-            tolerance: sheet.tolerance.or(by_letter).or(draft.tolerance),
-            temperature: sheet.temperature.or(draft.temperature),
-            ac: sheet.ac,
-            class: sheet.class,
-            kind: sheet.kind,
-            assumed: draft.assumed,
-        })
     }
 }

@@ -4,7 +4,7 @@ use std::ops::RangeInclusive;
 
 use serde::{Deserialize, Serialize};
 
-use super::{Body, Construction, ResistorMark, Tolerance};
+use super::{Body, Construction, Line, ResistorMark, TOUCH_NOTICE_MA, Tolerance};
 use crate::series::Series;
 
 /// What the resistor does in the set.
@@ -105,6 +105,8 @@ pub enum HeatFrom {
     Pulses,
     /// Nothing is known, and the value is so high that [`MOST_PLACE_V`] cannot heat it much.
     HighValue,
+    /// A grid leak carries no current to speak of.
+    NoCurrent,
 }
 
 /// What the part turns into heat.
@@ -117,7 +119,7 @@ pub struct Heat {
 }
 
 /// Volts taken to be the most across a resistor of a receiver when nothing is known (common practice, no source).
-pub const MOST_PLACE_V: f64 = 400.0;
+pub const MOST_PLACE_V: f64 = 300.0;
 
 /// Rms current through a surge resistor, times the direct current of a half-wave supply (computed for 40 uF and about 60 ohm).
 const PULSE_FORM: f64 = 2.4;
@@ -127,6 +129,9 @@ const WATTS_MARGIN: f64 = 2.0;
 
 /// Rated volts, times the volts of the place: the line may stand 10 % high.
 const VOLTS_MARGIN: f64 = 1.1;
+
+/// An E12 value as near as this is taken before a nearer E24 one: the trade fits 470k for 500k.
+const NEAR_ENOUGH_PERCENT: f64 = 6.5;
 
 /// Largest body that the value alone may decide, watts.
 const HIGH_VALUE_MOST_W: f64 = 2.0;
@@ -144,6 +149,7 @@ pub fn heat(ohm: f64, place: ResistorPlace) -> Option<Heat> {
         }
         (Some(watts), None) => (watts, HeatFrom::Volts),
         (None, Some(watts)) => (watts, HeatFrom::Amps),
+        (None, None) if place.role == Some(ResistorRole::GridLeak) => (0.0, HeatFrom::NoCurrent),
         (None, None) => {
             let watts = MOST_PLACE_V * MOST_PLACE_V / ohm;
             let told_by_value = place.old_w.is_none() && watts * WATTS_MARGIN <= HIGH_VALUE_MOST_W;
@@ -182,6 +188,10 @@ pub struct ResistorChoice {
     pub needed_w: Option<f64>,
     /// Volts it has to bear, when known.
     pub needed_v: Option<f64>,
+    /// Between bus and chassis: the line it was figured for, volts rms; 230 V when not given.
+    pub line_v: Option<f64>,
+    /// The old value would let more than [`TOUCH_NOTICE_MA`] through a person, so a higher one was chosen.
+    pub raised: bool,
     /// The parts, the best first; empty when the watts are not known or no body bears them.
     pub parts: Vec<ResistorPart>,
 }
@@ -191,46 +201,59 @@ pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace) -> ResistorCho
     let old = mark.tolerance.unwrap_or(Tolerance::RESISTOR);
     let exact = place.role.is_some_and(ResistorRole::is_exact);
     let tolerance = if exact { old.no_wider_than(5.0) } else { old };
-    let place = ResistorPlace { old_w: mark.watts.or(place.old_w), ..place };
-    let heat = heat(mark.ohm, place);
+    let [_, harsher] = Line::USUAL;
+    let line_v = (place.role == Some(ResistorRole::BusToChassis)).then_some(place.circuit_v.unwrap_or(harsher.volt));
+    let place = ResistorPlace { old_w: mark.watts.or(place.old_w), circuit_v: line_v.or(place.circuit_v), ..place };
+    // V / mA = kohm.
+    let least_ohm = line_v.map_or(0.0, |volts| volts / TOUCH_NOTICE_MA * 1e3);
+    let raised = mark.ohm < least_ohm;
+    let values =
+        if raised { Series::E12.at_least(least_ohm).into_iter().collect() } else { values(mark.ohm, tolerance) };
+    let heat = heat(mark.ohm.max(least_ohm), place);
     let needed_w = match (heat, place.old_w) {
         (Some(heat), old_w) => Some((heat.watts * WATTS_MARGIN).max(old_w.unwrap_or(0.0))),
         (None, old_w) => old_w,
     };
-    let needed_v = match (place.circuit_v, place.circuit_ma) {
-        (Some(volts), _) => Some(volts * VOLTS_MARGIN),
-        (None, Some(ma)) => Some(ma / 1e3 * mark.ohm * VOLTS_MARGIN),
-        (None, None) => None,
+    let by_ma = place.circuit_ma.map(|ma| ma / 1e3 * mark.ohm);
+    let needed_v = match (place.circuit_v, by_ma) {
+        (Some(volts), Some(by_ma)) => Some(volts.max(by_ma) * VOLTS_MARGIN),
+        (volts @ Some(_), None) | (None, volts @ Some(_)) => volts.map(|volts| volts * VOLTS_MARGIN),
+        (None, None) => heat.filter(|heat| heat.from == HeatFrom::HighValue).map(|_| MOST_PLACE_V),
     };
-    let values = values(mark.ohm, tolerance);
+    // The rms of the pulses, as for the heat.
+    let pulses = if place.role == Some(ResistorRole::Surge) { PULSE_FORM } else { 1.0 };
+    let needed_v = needed_v.map(|volts| volts * pulses);
     let mut parts = Vec::new();
     if let Some(needed_w) = needed_w {
         for ohm in &values {
             parts.extend(
                 bodies(*ohm, needed_w, needed_v, place.role)
-                    .filter(|part| tolerance.allows((part.ohm - mark.ohm) / mark.ohm * 100.0)),
+                    .into_iter()
+                    .filter(|part| raised || tolerance.allows((part.ohm - mark.ohm) / mark.ohm * 100.0)),
             );
         }
     }
-    ResistorChoice { values, tolerance, heat, needed_w, needed_v, parts }
+    // Wire-wound parts are stocked in E12.
+    parts.sort_by_key(|part| part.body.construction == Construction::WireWound && !Series::E12.contains(part.ohm));
+    ResistorChoice { values, tolerance, heat, needed_w, needed_v, line_v, raised, parts }
 }
 
-/// Values within the tolerance: the commonest series first, then nearer ones.
+/// Values within the tolerance: the one in every drawer first when it is as near as 470k is to 500k, else the nearest first.
 fn values(ohm: f64, tolerance: Tolerance) -> Vec<f64> {
-    let mut values: Vec<f64> = Vec::new();
-    for series in [Series::E12, Series::E24, Series::E96] {
-        let Some(value) = series.nearest(ohm) else { continue };
-        let nearer = values.last().is_none_or(|last| (value - ohm).abs() < (last - ohm).abs() * (1.0 - 1e-9));
-        // E96 is looked at only when the coarser ones do not reach.
-        if nearer && tolerance.allows((value - ohm) / ohm * 100.0) && (series < Series::E96 || values.is_empty()) {
-            values.push(value);
-        }
+    let difference = |value: f64| (value - ohm).abs() / ohm * 100.0;
+    let allowed = |series: Series| series.nearest(ohm).filter(|value| tolerance.allows((value - ohm) / ohm * 100.0));
+    match (allowed(Series::E12), allowed(Series::E24)) {
+        (Some(common), Some(near)) if difference(near) >= difference(common) - 1e-6 => vec![common],
+        (Some(common), Some(near)) if difference(common) <= NEAR_ENOUGH_PERCENT => vec![common, near],
+        (Some(common), Some(near)) => vec![near, common],
+        (None, Some(near)) => vec![near],
+        (common, None) => common.or_else(|| allowed(Series::E96)).into_iter().collect(),
     }
-    values
 }
 
-/// The body for one value: a single one, two in series when no single one bears the volts; a barrier always takes two.
-fn bodies(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorRole>) -> Option<ResistorPart> {
+/// The bodies for one value: a single one, and two in series when the volts ask for a larger one than the watts do, or no single
+/// one bears them; a barrier always takes two.
+fn bodies(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorRole>) -> Vec<ResistorPart> {
     let single = body(ohm, needed_w, needed_v, role);
     let part = |body: Body, in_series: u32, ohm: f64| ResistorPart {
         ohm,
@@ -239,16 +262,25 @@ fn bodies(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorR
         working_v: body.working_v(ohm / f64::from(in_series)) * f64::from(in_series),
     };
     let pair = |needed_v: Option<f64>| {
-        let half = Series::E24.nearest(ohm / 2.0)?;
+        let half = match role {
+            // Never less than asked for: it limits the current through a person.
+            Some(ResistorRole::BusToChassis) => Series::E24.at_least(ohm / 2.0)?,
+            _ => Series::E24.nearest(ohm / 2.0)?,
+        };
         Some(part(body(half, needed_w / 2.0, needed_v, role)?, 2, half * 2.0))
     };
     if role == Some(ResistorRole::BusToChassis) {
         // Should one of the two fail shorted, the other has to bear the line alone.
-        return pair(needed_v);
+        return pair(needed_v).into_iter().collect();
     }
+    let by_watts = body(ohm, needed_w, None, role);
+    let half_volts = || pair(needed_v.map(|volts| volts / 2.0));
     match single {
-        Some(body) => Some(part(body, 1, ohm)),
-        None => pair(needed_v.map(|volts| volts / 2.0)),
+        Some(single) if by_watts.is_some_and(|smaller| smaller.watts < single.watts) => {
+            std::iter::once(part(single, 1, ohm)).chain(half_volts()).collect()
+        }
+        Some(single) => vec![part(single, 1, ohm)],
+        None => half_volts().into_iter().collect(),
     }
 }
 

@@ -85,10 +85,13 @@ fn compare(own: &Unit, other: &Unit) -> [Compared; 3] {
                 let mu = figures.mu?;
                 Some(figures.rp_kohm.map_or(mu, |rp| mu * STAGE_LOAD_KOHM / (STAGE_LOAD_KOHM + rp)))
             };
-            // With one plate resistance missing the amplification factors alone are compared.
+            // The set's load is not known here: the amplification factors are compared as they are and into a plate resistor, and
+            // the larger difference counts.
+            let bare = in_db(GainOf::Mu, a.mu, b.mu, a.mu, b.mu);
+            let loaded = in_db(GainOf::Mu, a.mu, b.mu, gain(own), gain(other));
             let both = a.rp_kohm.is_some() && b.rp_kohm.is_some();
-            let (x, y) = if both { (gain(own), gain(other)) } else { (a.mu, b.mu) };
-            [Some(in_db(GainOf::Mu, a.mu, b.mu, x, y)), None, None]
+            let size = |row: &(GainFact, Outcome)| row.0.db.map_or(0.0, f64::abs);
+            [Some(if both && size(&loaded) > size(&bare) { loaded } else { bare }), None, None]
         }
         Function::Pentode | Function::Tetrode | Function::Heptode => {
             [Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)), None, None]

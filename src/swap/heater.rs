@@ -5,7 +5,7 @@
 //! the amperes. Example: 12AU7 (0.15 A) and 5814A (0.175 A) in a string. Source: string law in `heater`;
 //! tolerances of 5 and 10 % are common practice, no source.
 
-use super::{Check, Fact, Socket, Supply};
+use super::{Check, Fact, NOMINAL_LINE_V, Socket, Supply};
 use crate::book::{Function, HeaterKind, Tube, WarmUp};
 use crate::finding::Outcome;
 
@@ -174,10 +174,9 @@ fn parallel_way(candidate: &Tube, own: (f64, f64), wanted_v: f64, spare_amps: Op
         fact.why = HeaterWhy::MoreAmps;
         let by_amps = match spare_amps {
             Some(spare) if extra <= spare => Outcome::Ok,
-            Some(_) => Outcome::Fails,
             None if extra <= SMALL_EXTRA_A => Outcome::Ok,
             None if extra <= LARGE_EXTRA_A => Outcome::Differs,
-            None => Outcome::Fails,
+            _ => Outcome::Fails,
         };
         outcome = outcome.max(by_amps);
     } else if extra < -0.005 && outcome == Outcome::Ok {
@@ -190,7 +189,8 @@ fn parallel_way(candidate: &Tube, own: (f64, f64), wanted_v: f64, spare_amps: Op
 }
 
 /// In a string: the amperes must agree, and the volts be close enough that every heater gets its own.
-fn series(original: &Tube, candidate: &Tube, amps: Option<f64>, line_v: f64, others_v: Option<f64>) -> Check {
+fn series(original: &Tube, candidate: &Tube, amps: Option<f64>, line_v: Option<f64>, others_v: Option<f64>) -> Check {
+    let line_v = line_v.unwrap_or(NOMINAL_LINE_V);
     let own_ways = ways(original);
     // The original's own connection in this string: the one whose amperes are the string's.
     let like = |a: f64, string_a: f64| (a / string_a - 1.0).abs() <= LIKE_A;

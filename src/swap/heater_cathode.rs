@@ -2,9 +2,10 @@
 //!
 //! Looks at: the rated heater-cathode volts. Why it matters: near the line end of a string, and at any rectifier cathode, the
 //! heater is far from its cathode; insulation that breaks down puts hum or line voltage where it must not be. Example: a 90 V tube in the
-//! line end of a string. Source: receiving-tube ratings.
+//! line end of a string. In a string no heater is further from chassis than the crest of the line, and a rectifier's heater no further from
+//! its cathode than twice that; where the line is not known, the original's rating is the measure. Source: receiving-tube ratings.
 
-use super::{Check, Fact, Socket, Supply};
+use super::{Check, Fact, Socket, Supply, line_crest};
 use crate::book::{Function, Tube};
 use crate::finding::Outcome;
 
@@ -15,9 +16,16 @@ pub struct HeaterCathodeFact {
     pub own_v: Option<f64>,
     /// Candidate, volts.
     pub other_v: Option<f64>,
+    /// The most volts the line can put there, when the line is known.
+    pub place_v: Option<f64>,
     /// Whether the place asks for it: a string, or a rectifier.
     pub asked: bool,
 }
+
+/// Allowance for the rounding of published figures (330 V for a 117 V line).
+const ROUNDING: f64 = 0.99;
+/// Least part of the original's rating that counts as the same: 100 V and 90 V are one figure in books of different years.
+const LIKE_PART: f64 = 0.9;
 
 /// The check. On a winding with the cathodes near chassis it is not asked; a directly heated tube has none.
 pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
@@ -28,16 +36,18 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
     let fact = HeaterCathodeFact {
         own_v: original.figures.heater_cathode_max_v,
         other_v: candidate.figures.heater_cathode_max_v,
+        place_v: line_crest(original, socket).map(|crest| if rectifier { 2.0 * crest } else { crest }),
         asked,
     };
-    let outcome = if !asked {
+    let enough = fact.other_v.zip(fact.place_v).is_some_and(|(other, place)| other >= ROUNDING * place);
+    let outcome = if !asked || enough {
         Outcome::Ok
     } else if !has_cathode(original) {
         // A filament rectifier's socket has heater and cathode on one winding.
         Outcome::Ok
     } else {
         match (fact.own_v, fact.other_v) {
-            (Some(own), Some(other)) if other >= 0.95 * own => Outcome::Ok,
+            (Some(own), Some(other)) if other >= LIKE_PART * own => Outcome::Ok,
             (Some(_), Some(_)) => Outcome::Fails,
             _ => Outcome::Unknown,
         }

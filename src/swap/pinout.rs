@@ -5,7 +5,7 @@
 //! Example: 50C5 and 50B5 have the same electrodes on other pins. Source: EIA base designations; tie points are common
 //! practice, no source.
 
-use super::structure::{Structure, StructureFact};
+use super::structure::Structure;
 use super::{Check, Fact, Socket};
 use crate::book::pins::{Electrodes, MOST_PINS, Part, PinMap, Shared, owner};
 use crate::book::{Function, Tube};
@@ -138,9 +138,8 @@ fn compare(own: &PinMap, other: &PinMap, heptode: Electrodes, same_basing: bool)
             if here.meets(Electrodes::SHIELDING) && !there.without(Electrodes::SHIELDING).is_empty() {
                 fact.clashes |= bit;
             }
-        } else if there.without(not_circuit).without(here).meets(own_all) && !there.meets(here) {
-            fact.clashes |= bit;
-        } else if there.without(Electrodes::SHIELDING).common(here).is_empty() && !there.without(not_circuit).is_empty()
+        } else if there.without(Electrodes::SHIELDING).common(here).is_empty()
+            && !there.without(Electrodes::SHIELDING).is_empty()
         {
             fact.clashes |= bit;
         }
@@ -192,10 +191,8 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
     if fact.rewire() {
         return Check::new(Fact::Pins(fact), Outcome::NeedsChange);
     }
-    match socket.tie_points {
-        Some(wired) => fact.ties &= wired,
-        None if structure.fact == (StructureFact::Match { spare: 0 }) || fact.ties != 0 => {}
-        None => {}
+    if let Some(wired) = socket.tie_points {
+        fact.ties &= wired;
     }
     let outcome = if fact.ties == 0 { Outcome::Ok } else { Outcome::NeedsChange };
     Check::new(Fact::Pins(fact), outcome)

@@ -1,8 +1,8 @@
 //! Units matched one to one.
 //!
 //! Looks at: which electrode systems each bulb holds. Why it matters: a tube that lacks one of the original's units cannot do its
-//! work, and another function cannot either. Example: 12AT6 (two diodes and a triode) and 12AT7 (two triodes). A spare
-//! triode may serve as the detector diode, grid and plate joined (7C6 replaced by 12AX7). Source: common practice, no source.
+//! work, and another function cannot either. Example: 12AT6 (two diodes and a triode) and 12AT7 (two triodes of another kind). A spare
+//! triode may serve as the detector diode, grid and plate joined, where the other one is alike (7C6 replaced by 12AX7). Source: common practice, no source.
 
 use super::{Check, Fact};
 use crate::book::pins::{MOST_UNITS, Part};
@@ -77,20 +77,20 @@ impl Structure {
                 other.iter().take(MOST_UNITS).position_with(|at, unit| unit.function == Function::Triode && !taken[at]);
             let all_diodes = missing.iter().all(|at| own[at].function == Function::Diode);
             match spare_triode {
-                Some(triode) if all_diodes && missing.len() <= 2 => {
+                Some(triode) if all_diodes && missing.len() <= 2 && like_triodes(original, candidate) => {
                     partner[first] = Some(triode as u8);
                     (StructureFact::TriodeAsDiode { diodes: missing.len() as u8 }, Outcome::NeedsChange)
                 }
                 _ => (StructureFact::Missing(own[first].function), Outcome::Fails),
             }
-        } else if other_converter(original, candidate, &partner) {
+        } else if other_converter(original, candidate, partner) {
             (StructureFact::OtherConverter, Outcome::Fails)
         } else {
             let fact = fact.unwrap_or(StructureFact::Match { spare: spare as u8 });
             let outcome = if fact == StructureFact::TetrodeForPentode { Outcome::Differs } else { Outcome::Ok };
             (fact, outcome)
         };
-        let mut structure = Self { partner, order: order_of(&partner, own.len()), fact, outcome };
+        let mut structure = Self { partner, order: order_of(partner, own.len()), fact, outcome };
         structure.settle_like_units(original, candidate);
         structure
     }
@@ -116,7 +116,7 @@ impl Structure {
                     }
                     let mut partner = self.partner;
                     partner.swap(a, b);
-                    let order = order_of(&partner, original.units.len());
+                    let order = order_of(partner, original.units.len());
                     let count = kept(&order);
                     if count > best {
                         best = count;
@@ -150,8 +150,21 @@ impl Structure {
     }
 }
 
+/// Whether the amplifying triodes are near enough alike that so makeshift a diode is worth the work: amplification factor within a quarter,
+/// plate resistance within a factor of two.
+fn like_triodes(original: &Tube, candidate: &Tube) -> bool {
+    let triode =
+        |tube: &Tube| tube.unit_of(Function::Triode).and_then(|unit| unit.figures.mu.zip(unit.figures.rp_kohm));
+    match (triode(original), triode(candidate)) {
+        (Some((mu, rp)), Some((other_mu, other_rp))) => {
+            (other_mu / mu - 1.0).abs() <= 0.25 && other_rp / rp <= 2.0 && rp / other_rp <= 2.0
+        }
+        _ => false,
+    }
+}
+
 /// The original's numbering for the candidate's units; units without partner get numbers beyond the original's.
-fn order_of(partner: &[Option<u8>; MOST_UNITS], own: usize) -> [u8; MOST_UNITS] {
+fn order_of(partner: [Option<u8>; MOST_UNITS], own: usize) -> [u8; MOST_UNITS] {
     let mut order = [u8::MAX; MOST_UNITS];
     for (at, partner) in partner.iter().enumerate() {
         if let Some(slot) = partner.and_then(|unit| order.get_mut(usize::from(unit))) {
@@ -169,7 +182,7 @@ fn order_of(partner: &[Option<u8>; MOST_UNITS], own: usize) -> [u8; MOST_UNITS] 
 
 /// Pentagrid converters come in two kinds that want different circuits: with an oscillator plate (grid 2 on its own) and
 /// without (grids 2 and 4 joined). They are told apart by which grids come out together.
-fn other_converter(original: &Tube, candidate: &Tube, partner: &[Option<u8>; MOST_UNITS]) -> bool {
+fn other_converter(original: &Tube, candidate: &Tube, partner: [Option<u8>; MOST_UNITS]) -> bool {
     let grouping = |tube: &Tube, unit: usize| {
         let pins = tube.pins.as_ref()?;
         let grid = |part| crate::book::pins::Electrodes::part(unit, part);

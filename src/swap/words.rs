@@ -96,7 +96,7 @@ impl Pair<'_> {
             }
             Fact::Structure(fact) => self.structure(fact, outcome),
             Fact::Pins(fact) => self.pins(&fact, outcome),
-            Fact::Heater(fact) => self.heater(&fact, outcome),
+            Fact::Heater(fact) => Self::heater(&fact, outcome),
             Fact::HeaterCathode(fact) => {
                 let text =
                     |volts: Option<f64>| volts.map_or("not known".to_owned(), |volts| format!("{} V", figure(volts)));
@@ -227,7 +227,7 @@ impl Pair<'_> {
         Finding::plain("pinout", outcome, says.join(" "))
     }
 
-    fn heater(&self, fact: &HeaterFact, outcome: Outcome) -> Finding {
+    fn heater(fact: &HeaterFact, outcome: Outcome) -> Finding {
         let text = |heater: Option<(f64, f64)>| heater.map_or("not known".to_owned(), |(v, a)| heater_text(v, a));
         let string_a = fact.string.map_or(0.0, |string| string.0);
         let percent = fact.string.map_or(100.0, |string| 100.0 * string.1);
@@ -385,7 +385,9 @@ fn pin_list(mask: u16) -> String {
 
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters
+        .next()
+        .map_or_else(String::new, |first| std::iter::once(first.to_ascii_uppercase()).chain(letters).collect())
 }
 
 fn rating(fact: &super::RatingFact, outcome: Outcome) -> Finding {
