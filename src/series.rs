@@ -221,6 +221,15 @@ impl VoltageLadder {
     }
 }
 
+/// Watts that wire-wound and flameproof power resistors are sold in. Common practice, no source.
+const POWER_W: [f64; 12] = [0.5, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 15.0, 20.0, 25.0, 50.0, 100.0];
+
+/// The smallest power resistor sold that runs at half its rating or less; `None` when even the largest is too small, or the
+/// figure is not a number.
+pub fn power_rating_w(dissipated_w: f64) -> Option<f64> {
+    POWER_W.into_iter().find(|rated_w| *rated_w >= 2.0 * dissipated_w)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -250,6 +259,16 @@ mod tests {
                 assert!(above.is_some_and(|above| above >= value * (1.0 - SAME)), "{} above {value}", series.name());
             }
         }
+    }
+
+    #[test]
+    fn a_power_resistor_runs_at_half_its_rating() {
+        assert_eq!(power_rating_w(1.0), Some(2.0));
+        assert_eq!(power_rating_w(1.01), Some(3.0));
+        assert_eq!(power_rating_w(2.1), Some(5.0));
+        assert_eq!(power_rating_w(7.69), Some(20.0));
+        assert_eq!(power_rating_w(50.1), None);
+        assert_eq!(power_rating_w(f64::NAN), None);
     }
 
     #[test]

@@ -161,6 +161,11 @@ filter_ohm?: number,
  */
 second_filter_uf?: number, 
 /**
+ * How much of the load passes the filter resistor, milliamps; the rest (as a rule the plate of the output tube) is fed
+ * from the first filter. Left out: the volts after the filter resistor cannot be told.
+ */
+after_filter_ma?: number, 
+/**
  * What the set draws from B+, milliamps, warm.
  */
 load_ma: number, 
@@ -184,7 +189,15 @@ plates?: number, } | { "kind": "tube",
 /**
  * Its type.
  */
-type: string, } | { "kind": "silicon" };
+type: string, 
+/**
+ * Its tube drop from a data sheet, volts, when the book has none or another.
+ */
+drop_v?: number, 
+/**
+ * The current of that drop, milliamps.
+ */
+drop_ma?: number, } | { "kind": "silicon" };
 
 /**
  * One capacitor to replace.
@@ -578,7 +591,7 @@ current_a: number,
  */
 heaters: Array<HeaterRow>, 
 /**
- * The dropper the string needs on this line; absent when it needs none.
+ * The dropper the string needs on this line; absent when it needs none, or adds up to more than the line.
  */
 dropper?: Dropper, };
 
@@ -611,7 +624,8 @@ percent: number,
  */
 power_percent: number, 
 /**
- * How it comes out: within 5 % ok, within 10 % differs, beyond that needs a change or fails.
+ * How it comes out: within 5 % ok, within 10 % differs, beyond that needs a change; above 150 % it fails, and the figures
+ * say no more than that.
  */
 outcome: Outcome, };
 
@@ -620,7 +634,7 @@ outcome: Outcome, };
  */
 export type Dropper = { 
 /**
- * Exact ohms for rated current; negative when the string adds up to more than the line.
+ * Exact ohms for rated current.
  */
 exact_ohm: number, 
 /**
@@ -722,7 +736,7 @@ cold_v: number,
  */
 warm_v: number, 
 /**
- * After the filter resistor, warm, mean volts; absent when there is none.
+ * After the filter resistor, warm, mean volts; absent when there is none, or its share of the load is not known.
  */
 filtered_v?: number, 
 /**

@@ -111,7 +111,14 @@ const QUESTIONS: &[(&str, &[Field])] = &[
                 "original",
                 Is::Kinds(&[
                     ("selenium", &[maybe("plates", Is::Number(1.0, 40.0, "plates"))]),
-                    ("tube", &[needed("type", TYPE)]),
+                    (
+                        "tube",
+                        &[
+                            needed("type", TYPE),
+                            maybe("drop_v", Is::Number(1.0, 300.0, "volts")),
+                            maybe("drop_ma", Is::Number(1.0, 5000.0, "milliamps")),
+                        ],
+                    ),
                     ("silicon", &[]),
                 ]),
             ),
@@ -119,6 +126,7 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             needed("first_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
             maybe("filter_ohm", Is::Number(1.0, 100_000.0, "ohm")),
             maybe("second_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
+            maybe("after_filter_ma", Is::Number(0.1, 500.0, "milliamps")),
             needed("load_ma", Is::Number(1.0, 500.0, "milliamps")),
             maybe("fitted_ohm", Is::Number(0.0, 2000.0, "ohm")),
             maybe("filter_rated_v", Is::Number(10.0, 1000.0, "volts")),

@@ -6,6 +6,14 @@ use super::ErrorAnswer;
 use crate::book::Book;
 use crate::finding::{Caution, Change, Finding, Verdict};
 
+mod plan;
+mod story;
+mod wired;
+
+use plan::Plan;
+use story::Story;
+use wired::Wired;
+
 fn line_v() -> f64 {
     120.0
 }
@@ -43,7 +51,8 @@ pub struct HeaterRow {
     pub percent: f64,
     /// Its heating power as a percentage of its rating.
     pub power_percent: f64,
-    /// How it comes out: within 5 % ok, within 10 % differs, beyond that needs a change or fails.
+    /// How it comes out: within 5 % ok, within 10 % differs, beyond that needs a change; above 150 % it fails, and the figures
+    /// say no more than that.
     pub outcome: crate::finding::Outcome,
 }
 
@@ -51,7 +60,7 @@ pub struct HeaterRow {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Dropper {
-    /// Exact ohms for rated current; negative when the string adds up to more than the line.
+    /// Exact ohms for rated current.
     pub exact_ohm: f64,
     /// Preferred value to fit, ohms.
     pub ohm: f64,
@@ -83,13 +92,36 @@ pub struct HeaterStringAnswer {
     pub current_a: f64,
     /// Each heater in order.
     pub heaters: Vec<HeaterRow>,
-    /// The dropper the string needs on this line; absent when it needs none.
+    /// The dropper the string needs on this line; absent when it needs none, or adds up to more than the line.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]
     pub dropper: Option<Dropper>,
 }
 
 /// Answers `heater_string`.
-pub fn answer(_book: &Book, _question: &HeaterStringQuestion) -> Result<HeaterStringAnswer, ErrorAnswer> {
-    Err(ErrorAnswer::new("ask", "heater_string", "not built yet"))
+///
+/// # Errors
+/// A type that is not in the book or has no heater rating there, an empty string, a figure that is not accepted.
+pub fn answer(book: &Book, question: &HeaterStringQuestion) -> Result<HeaterStringAnswer, ErrorAnswer> {
+    let string = Wired::find(book, question)?;
+    let plan = Plan::make(question, &string)?;
+    let story = Story { question, string: &string, plan: &plan };
+    Ok(HeaterStringAnswer {
+        verdict: story.verdict(),
+        reasons: story.reasons(),
+        changes: story.changes(),
+        measure: story.measure(),
+        findings: story.findings(),
+        cautions: story.cautions(),
+        sum_v: round(string.sum_v(), 2),
+        current_a: round(plan.now.current_a, 5),
+        heaters: plan.rows(&string),
+        dropper: plan.dropper.as_ref().map(|fit| fit.part.clone()),
+    })
+}
+
+/// Rounds a figure to so many decimals for the answer; more would only look exact.
+fn round(value: f64, decimals: i32) -> f64 {
+    let scale = 10_f64.powi(decimals);
+    (value * scale).round() / scale
 }

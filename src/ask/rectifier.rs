@@ -6,6 +6,15 @@ use super::ErrorAnswer;
 use crate::book::Book;
 use crate::finding::{Caution, Change, Finding, Verdict};
 
+mod checks;
+mod original;
+mod plan;
+mod story;
+
+use original::Original;
+use plan::{LineFigures, Plan};
+use story::Story;
+
 fn line_v() -> f64 {
     120.0
 }
@@ -46,6 +55,11 @@ pub struct RectifierQuestion {
     #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub second_filter_uf: Option<f64>,
+    /// How much of the load passes the filter resistor, milliamps; the rest (as a rule the plate of the output tube) is fed
+    /// from the first filter. Left out: the volts after the filter resistor cannot be told.
+    #[serde(default)]
+    #[cfg_attr(test, ts(optional))]
+    pub after_filter_ma: Option<f64>,
     /// What the set draws from B+, milliamps, warm.
     pub load_ma: f64,
     /// Series resistance already in the set and staying there, ohms.
@@ -74,6 +88,14 @@ pub enum OriginalRectifier {
     Tube {
         /// Its type.
         r#type: String,
+        /// Its tube drop from a data sheet, volts, when the book has none or another.
+        #[serde(default)]
+        #[cfg_attr(test, ts(optional))]
+        drop_v: Option<f64>,
+        /// The current of that drop, milliamps.
+        #[serde(default)]
+        #[cfg_attr(test, ts(optional))]
+        drop_ma: Option<f64>,
     },
     /// A silicon diode already, whose resistor is in question.
     Silicon,
@@ -91,7 +113,7 @@ pub struct LineCase {
     pub cold_v: f64,
     /// First filter warm, mean volts.
     pub warm_v: f64,
-    /// After the filter resistor, warm, mean volts; absent when there is none.
+    /// After the filter resistor, warm, mean volts; absent when there is none, or its share of the load is not known.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]
     pub filtered_v: Option<f64>,
@@ -238,6 +260,34 @@ pub struct RectifierAnswer {
 }
 
 /// Answers `rectifier`.
-pub fn answer(_book: &Book, _question: &RectifierQuestion) -> Result<RectifierAnswer, ErrorAnswer> {
-    Err(ErrorAnswer::new("ask", "rectifier", "not built yet"))
+///
+/// # Errors
+/// A figure or type that is not accepted, a target that cannot be told from what is given, a load the supply cannot carry.
+pub fn answer(book: &Book, question: &RectifierQuestion) -> Result<RectifierAnswer, ErrorAnswer> {
+    let original = Original::of(book, question)?;
+    let plan = Plan::make(question, original.as_ref())?;
+    let story = Story { question, original: original.as_ref(), plan: &plan };
+    Ok(RectifierAnswer {
+        verdict: story.verdict(),
+        reasons: story.reasons(),
+        changes: story.changes(),
+        measure: story.measure(),
+        findings: story.findings(),
+        cautions: story.cautions(),
+        assumed: story.assumed(),
+        target_v: tidy(plan.target_v, 1),
+        diode: plan.diode_choice(),
+        resistor: plan.resistor_choice(),
+        lines: plan.lines.iter().map(LineFigures::view).collect(),
+        first_filter: story.first_filter(),
+        sweep: plan.sweep(),
+        waveform: plan.waveform()?,
+        lost: original.as_ref().map(Original::lost).unwrap_or_default(),
+    })
+}
+
+/// Rounds a figure to so many decimals for the answer; more would only look exact.
+fn tidy(value: f64, decimals: i32) -> f64 {
+    let scale = 10_f64.powi(decimals);
+    (value * scale).round() / scale
 }

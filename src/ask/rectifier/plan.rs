@@ -1,0 +1,353 @@
+//! The figures of the answer: target, resistor, diode, and the set solved at three line voltages.
+
+use super::original::Original;
+use super::{DiodeChoice, LineCase, RectifierQuestion, ResistorChoice, SweepPoint, WaveformPoint, tidy};
+use crate::ask::ErrorAnswer;
+use crate::quantity::{milliamp, ohm, volt};
+use crate::series::{Series, power_rating_w};
+use crate::supply::{
+    Circuit, ColdStart, Diode, Filter, Load, Rectifier, Steady, Trouble, cold_start, cycle, diode_for,
+    inverse_needed_v, nearest_in_effect, neighbours, series_for, steady,
+};
+
+/// House wiring, cord and plug, ohms. Common practice, no source; a smaller figure would only raise the inrush.
+pub(super) const LINE_OHM: f64 = 1.0;
+/// How far the line is taken to swing either way.
+pub(super) const LINE_SWING: f64 = 0.1;
+/// The switch-on surge is held to this, amperes: half of what the smallest diode bears.
+const INRUSH_A: f64 = 15.0;
+/// Peak inverse volts are to be had with this to spare, where a diode is made for it.
+const INVERSE_MARGIN: f64 = 1.2;
+/// A B+ this close to the target needs no resistor, as a share of it.
+const CLOSE: f64 = 0.015;
+/// A wire-wound part bears about 5 J for each watt of its rating in a pulse of a millisecond (a maker's pulse note: 24.5 J for
+/// a 5 W part); four times the energy of one switch-on is asked for.
+const PULSE_J_PER_W: f64 = 4.9 / 4.0;
+const WAVEFORM_POINTS: u32 = 60;
+const SWEEP_POINTS: usize = 5;
+
+/// What the chosen resistor does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Does {
+    /// It brings B+ to the target.
+    Restores,
+    /// It only limits the surge; B+ is at or below the target without one.
+    LimitsSurge,
+    /// None is needed.
+    Nothing,
+}
+
+/// The set at one line voltage.
+#[derive(Debug, Clone)]
+pub(super) struct LineFigures {
+    pub name: &'static str,
+    pub line_v: f64,
+    pub warm: Steady,
+    pub cold: ColdStart,
+}
+
+/// Everything the sentences draw on.
+pub(super) struct Plan {
+    /// Silicon with the chosen resistor, at the line voltage given.
+    pub circuit: Circuit,
+    pub target_v: f64,
+    /// B+ of the original with the most, the usual and the least drop, lowest first; none when its law is not known.
+    pub original_v: Option<[f64; 3]>,
+    /// B+ of silicon without a further resistor.
+    pub bare_v: f64,
+    pub does: Does,
+    pub exact_ohm: f64,
+    pub least_ohm: f64,
+    pub most_ohm: f64,
+    /// At -10 %, as given, +10 %.
+    pub lines: [LineFigures; 3],
+    pub diode: Diode,
+    pub needed_inverse_v: f64,
+}
+
+impl Plan {
+    pub fn make(question: &RectifierQuestion, original: Option<&Original<'_>>) -> Result<Self, ErrorAnswer> {
+        let said = |trouble: Trouble| refused(question, &trouble);
+        let fixed = circuit(question, None)?;
+        // A load of fixed current shows whether the set can draw it at all.
+        let bare = steady(&fixed).map_err(said)?;
+        let original_v = match original.and_then(|original| original.laws) {
+            None => None,
+            Some(laws) => {
+                let v = |law: Rectifier| steady(&fixed.with_rectifier(law)).map(|warm| warm.first_v);
+                match laws.map(v) {
+                    [Ok(least_drop), Ok(usual), Ok(most_drop)] => Some([most_drop, usual, least_drop]),
+                    // With a target given the original is only a comparison.
+                    _ if question.target_v.is_some() => None,
+                    [least_drop, usual, most_drop] => {
+                        return Err(least_drop.and(usual).and(most_drop).map_or_else(said, |_| no_target(original)));
+                    }
+                }
+            }
+        };
+        let Some(target_v) = question.target_v.or(original_v.map(|[_, usual, _]| usual)) else {
+            return Err(no_target(original));
+        };
+        let circuit = circuit(question, Some(target_v))?;
+        let resistance = |target_v: f64| match series_for(&circuit, target_v) {
+            Err(Trouble::TargetTooHigh { .. }) => Ok(0.0),
+            other => other.map_err(said),
+        };
+        let exact_ohm = resistance(target_v)?;
+        let (least_ohm, most_ohm) = match (question.target_v, original_v) {
+            (None, Some([low_v, _, high_v])) => (resistance(high_v)?, resistance(low_v)?),
+            _ => (exact_ohm, exact_ohm),
+        };
+        let surge_ohm = (1.0 + LINE_SWING) * circuit.crest_v() / INRUSH_A - circuit.source_ohm;
+        let (does, ohm) = choose(&circuit, target_v, bare.first_v, exact_ohm, surge_ohm).map_err(said)?;
+        let circuit = circuit.with_series_ohm(ohm);
+        let line = |name, share: f64| -> Result<LineFigures, Trouble> {
+            let there = circuit.with_line_v(share * circuit.line_v);
+            Ok(LineFigures { name, line_v: there.line_v, warm: steady(&there)?, cold: cold_start(&there)? })
+        };
+        let lines = [
+            line("low", 1.0 - LINE_SWING).map_err(said)?,
+            line("nominal", 1.0).map_err(said)?,
+            line("high", 1.0 + LINE_SWING).map_err(said)?,
+        ];
+        let needed_inverse_v = inverse_needed_v(question.line_v);
+        let [_, _, high] = &lines;
+        let diode = [INVERSE_MARGIN, 1.0]
+            .into_iter()
+            .find_map(|margin| diode_for(margin * needed_inverse_v, high.warm.dc_ma / 1e3, high.cold.inrush_a))
+            .ok_or_else(|| {
+                let accepted = "a line and load for which one diode in common use is made";
+                ErrorAnswer::new("load_ma", milliamp(question.load_ma), accepted)
+            })?;
+        Ok(Self {
+            circuit,
+            target_v,
+            original_v,
+            bare_v: bare.first_v,
+            does,
+            exact_ohm,
+            least_ohm,
+            most_ohm,
+            lines,
+            diode,
+            needed_inverse_v,
+        })
+    }
+
+    pub fn nominal(&self) -> &LineFigures {
+        let [_, nominal, _] = &self.lines;
+        nominal
+    }
+
+    pub fn high(&self) -> &LineFigures {
+        let [_, _, high] = &self.lines;
+        high
+    }
+
+    /// The most volts the filter capacitors get: cold, at high line.
+    pub fn worst_v(&self) -> f64 {
+        self.high().cold.crest_v
+    }
+
+    /// Watts to buy for the resistor: twice the heat at high line, and enough wire for the switch-on pulse; none when none
+    /// that large is sold.
+    pub fn rated_w(&self) -> Option<f64> {
+        let pulse_w = self.high().cold.pulse_j / PULSE_J_PER_W;
+        power_rating_w(self.high().warm.series_w.max(0.5 * pulse_w))
+    }
+
+    pub fn diode_choice(&self) -> DiodeChoice {
+        DiodeChoice {
+            name: self.diode.name.to_owned(),
+            peak_inverse_v: self.diode.inverse_v,
+            needed_inverse_v: tidy(self.needed_inverse_v, 0),
+            forward_a: self.diode.forward_a,
+            surge_a: self.diode.surge_a,
+        }
+    }
+
+    pub fn resistor_choice(&self) -> Option<ResistorChoice> {
+        (self.does != Does::Nothing).then(|| ResistorChoice {
+            ohm: self.circuit.series_ohm,
+            exact_ohm: tidy(self.exact_ohm, 1),
+            least_ohm: tidy(self.least_ohm, 1),
+            most_ohm: tidy(self.most_ohm, 1),
+            dissipates_w: tidy(self.nominal().warm.series_w, 2),
+            rated_w: self.rated_w().unwrap_or_else(|| (2.0 * self.high().warm.series_w).ceil()),
+            pulse_j: tidy(self.high().cold.pulse_j, 2),
+        })
+    }
+
+    /// Warm B+ and heat for the preferred values about the one chosen.
+    pub fn sweep(&self) -> Vec<SweepPoint> {
+        let about = if self.does == Does::Nothing { 22.0 } else { self.circuit.series_ohm };
+        neighbours(about, 3)
+            .into_iter()
+            .take(SWEEP_POINTS)
+            .filter_map(|ohm| {
+                let warm = steady(&self.circuit.with_series_ohm(ohm)).ok()?;
+                Some(SweepPoint { ohm, warm_v: tidy(warm.first_v, 1), dissipates_w: tidy(warm.series_w, 2) })
+            })
+            .collect()
+    }
+
+    pub fn waveform(&self) -> Result<Vec<WaveformPoint>, ErrorAnswer> {
+        let points = cycle(&self.circuit, WAVEFORM_POINTS)
+            .map_err(|trouble| ErrorAnswer::new("load_ma", format!("{trouble:?}"), "a load the supply can carry"))?;
+        Ok(points
+            .into_iter()
+            .map(|point| WaveformPoint {
+                ms: tidy(point.ms, 3),
+                first_filter_v: tidy(point.first_v, 2),
+                current_ma: tidy(point.rectifier_ma, 1),
+            })
+            .collect())
+    }
+}
+
+impl LineFigures {
+    pub fn view(&self) -> LineCase {
+        LineCase {
+            line: self.name.to_owned(),
+            line_v: tidy(self.line_v, 1),
+            cold_v: tidy(self.cold.crest_v, 1),
+            warm_v: tidy(self.warm.first_v, 1),
+            filtered_v: self.warm.second_v.map(|v| tidy(v, 1)),
+            ripple_v: tidy(self.warm.first_ripple_v, 1),
+            filtered_ripple_v: self.warm.second_ripple_v.map(|v| tidy(v, 2)),
+            dc_ma: tidy(self.warm.dc_ma, 1),
+            rms_ma: tidy(self.warm.rms_ma, 1),
+            peak_a: tidy(self.warm.peak_a, 3),
+            inrush_a: tidy(self.cold.inrush_a, 1),
+            resistor_w: tidy(self.warm.series_w, 2),
+            capacitor_ma: tidy(self.warm.capacitor_ma, 1),
+        }
+    }
+}
+
+/// The value to fit, and what it does there.
+fn choose(
+    circuit: &Circuit,
+    target_v: f64,
+    bare_v: f64,
+    exact_ohm: f64,
+    surge_ohm: f64,
+) -> Result<(Does, f64), Trouble> {
+    let restores = bare_v - target_v > CLOSE * target_v;
+    if restores {
+        let ohm = nearest_in_effect(circuit, target_v, exact_ohm)?;
+        if ohm >= surge_ohm {
+            return Ok((Does::Restores, ohm));
+        }
+    }
+    if surge_ohm <= 0.0 {
+        return Ok((Does::Nothing, 0.0));
+    }
+    Ok((Does::LimitsSurge, Series::E12.at_least(surge_ohm.max(1.0)).unwrap_or(surge_ohm)))
+}
+
+/// Silicon in the set, without further resistor. With the target known the tubes draw their current there and follow the
+/// volts by the 3/2-power law; before, the load is a fixed current.
+fn circuit(question: &RectifierQuestion, target_v: Option<f64>) -> Result<Circuit, ErrorAnswer> {
+    let load = |ma: f64, at_v: Option<f64>| match at_v {
+        _ if ma <= 0.0 => Load::None,
+        Some(at_v) => Load::ThreeHalves { ma, at_v },
+        None => Load::Current { ma },
+    };
+    let mut first_ma = question.load_ma;
+    let mut filter = None;
+    if let Some(after_ma) = question.after_filter_ma {
+        if after_ma > question.load_ma {
+            let accepted = format!("no more than the whole load, {}", milliamp(question.load_ma));
+            return Err(ErrorAnswer::new("after_filter_ma", milliamp(after_ma), accepted));
+        }
+        let Some(filter_ohm) = question.filter_ohm else {
+            return Err(ErrorAnswer::new("filter_ohm", "", "the filter resistor, when `after_filter_ma` passes it"));
+        };
+        let Some(uf) = question.second_filter_uf else {
+            return Err(ErrorAnswer::new(
+                "second_filter_uf",
+                "",
+                "the second filter, when `after_filter_ma` is drawn from it",
+            ));
+        };
+        let drop_v = after_ma / 1e3 * filter_ohm;
+        if target_v.is_some_and(|target_v| drop_v > 0.9 * target_v) {
+            let accepted = format!("a resistor that leaves something of B+; this one drops {}", volt(drop_v));
+            return Err(ErrorAnswer::new("filter_ohm", ohm(filter_ohm), accepted));
+        }
+        first_ma -= after_ma;
+        // Under a tenth of a milliamp is nothing.
+        first_ma = if first_ma < 0.1 { 0.0 } else { first_ma };
+        filter = Some(Filter { ohm: filter_ohm, uf, load: load(after_ma, target_v.map(|v| v - drop_v)) });
+    }
+    Ok(Circuit {
+        line_v: question.line_v,
+        line_hz: question.line_hz,
+        rectifier: Rectifier::Silicon,
+        source_ohm: LINE_OHM + question.fitted_ohm.unwrap_or(0.0),
+        series_ohm: 0.0,
+        first_uf: question.first_filter_uf,
+        first_load: load(first_ma, target_v),
+        filter,
+    })
+}
+
+/// Neither a target nor an original that tells one.
+fn no_target(original: Option<&Original<'_>>) -> ErrorAnswer {
+    let drawing = "B+ at the first filter from the set's drawing, 10 to 450 V";
+    let (accepted, says) = match original {
+        None => (
+            format!("{drawing}; or `original`, the rectifier the set was made with"),
+            "Neither the B+ wanted (`target_v`) nor the rectifier the set was made with (`original`) is given, so which resistor to fit cannot be told. Give one of them; a B+ measured on a tired rectifier does not do.".to_owned(),
+        ),
+        Some(original) => (
+            format!("{drawing}; or `original.drop_v` and `original.drop_ma` from a data sheet"),
+            format!(
+                "The book has no tube drop for {}, so the B+ it gave cannot be told. Give the B+ at the first filter from the drawing (`target_v`), or the drop from a data sheet (`original.drop_v` at `original.drop_ma`).",
+                original.words
+            ),
+        ),
+    };
+    ErrorAnswer { says, ..ErrorAnswer::new("target_v", "", accepted) }
+}
+
+/// What an engine will not take, as a field of the question.
+fn refused(question: &RectifierQuestion, trouble: &Trouble) -> ErrorAnswer {
+    match *trouble {
+        Trouble::OutOfRange { field, found, least, most } => {
+            let (field, least, most) = match field {
+                "first_uf" => ("first_filter_uf", least, most),
+                "filter.uf" => ("second_filter_uf", least, most),
+                "filter.ohm" => ("filter_ohm", least, most),
+                "source_ohm" => ("fitted_ohm", 0.0, most - LINE_OHM),
+                "load.ma" | "load.at_v" => ("load_ma", 0.1, most),
+                "plates" => ("original.plates", least, most),
+                "drop_v" => ("original.drop_v", least, most),
+                "drop_ma" => ("original.drop_ma", least, most),
+                other => (other, least, most),
+            };
+            ErrorAnswer::new(field, found.to_string(), format!("a number from {least} to {most}"))
+        }
+        Trouble::TargetTooLow => ErrorAnswer::new(
+            "target_v",
+            question.target_v.map(volt).unwrap_or_default(),
+            format!("a B+ at which the set still draws {}", milliamp(question.load_ma)),
+        ),
+        Trouble::TargetTooHigh { most_v } => ErrorAnswer::new(
+            "target_v",
+            question.target_v.map(volt).unwrap_or_default(),
+            format!("at most {}, which is all the line gives", volt(most_v)),
+        ),
+        Trouble::CannotDeliver | Trouble::NotSettled => {
+            let mut error = ErrorAnswer::new("load_ma", milliamp(question.load_ma), "a load this supply can carry");
+            error.says = format!(
+                "A half-wave rectifier on {} with {} in the lead cannot deliver {}: B+ would collapse. Look at the load and at the resistance again.",
+                volt(question.line_v),
+                ohm(LINE_OHM + question.fitted_ohm.unwrap_or(0.0)),
+                milliamp(question.load_ma)
+            );
+            error
+        }
+    }
+}
