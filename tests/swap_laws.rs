@@ -43,7 +43,12 @@ fn every_pair_of_the_book_is_judged() {
                 assert_eq!(judgement.grade == Grade::Same, at == other, "{} for {}", candidate.name, original.name);
                 if matches!(judgement.grade, Grade::AsIs | Grade::AsIsDifferent) {
                     assert_eq!(original.base, candidate.base, "{} for {}", candidate.name, original.name);
-                    assert!(original.pins.is_some() && candidate.pins.is_some(), "{} for {}", candidate.name, original.name);
+                    assert!(
+                        original.pins.is_some() && candidate.pins.is_some(),
+                        "{} for {}",
+                        candidate.name,
+                        original.name
+                    );
                 }
             }
         }

@@ -1,22 +1,22 @@
 //! `swap` and `candidates`: can this tube go where that one was, and which could?
 
-use serde::{Deserialize, Serialize};
-use serde_json::Value;
+use serde::Serialize;
 
+use super::ErrorAnswer;
+use super::accepted::Fields;
 use super::tube::{self, TubeView};
-use super::{ErrorAnswer, accepted};
 use crate::book::pins::MOST_PINS;
 use crate::book::{Book, FoundToday, Function, HeaterKind, Tube, UnitFigures};
 use crate::caution::{HOT_CHASSIS, STORED_CHARGE};
 use crate::finding::{Caution, Change, Finding, Mark, Outcome, Verdict};
+use crate::order::{in_order, sort_few};
 use crate::swap::words::{self, Pair};
 use crate::swap::{Check, Fact, Grade, Judgement, Socket, Supply, hopeless, judge};
 
 /// How the heaters of the set are fed; tagged `kind`.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[cfg_attr(test, ts(tag = "kind", rename_all = "snake_case"))]
-#[serde(try_from = "Value")]
 pub enum SupplyQuestion {
     /// One string across the line.
     Series {
@@ -43,90 +43,103 @@ pub enum SupplyQuestion {
     Battery,
 }
 
-impl TryFrom<Value> for SupplyQuestion {
-    type Error = String;
-
-    fn try_from(value: Value) -> Result<Self, String> {
-        let fields = value.as_object().ok_or("an object")?;
-        let number = |name| accepted::number(fields, name);
-        match fields.get("kind").and_then(Value::as_str) {
-            Some("series") => Ok(Self::Series {
-                amps: number("amps"),
-                line_v: number("line_v"),
-                others: accepted::texts(fields, "others"),
-            }),
-            Some("parallel") => Ok(Self::Parallel { volts: number("volts"), spare_amps: number("spare_amps") }),
-            Some("battery") => Ok(Self::Battery),
-            _ => Err("kind: series | parallel | battery".to_owned()),
+impl From<&Fields<'_>> for SupplyQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        let number = |name| fields.number(name);
+        match fields.text("kind").as_str() {
+            "series" => Self::Series { amps: number("amps"), line_v: number("line_v"), others: fields.texts("others") },
+            "parallel" => Self::Parallel { volts: number("volts"), spare_amps: number("spare_amps") },
+            _ => Self::Battery,
         }
     }
 }
 
 /// What is known of the socket.
-#[derive(Debug, Clone, PartialEq, Default, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
 pub struct SocketQuestion {
     /// How the heaters are fed; left out: both ways are answered side by side.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub supply: Option<SupplyQuestion>,
     /// The highest DC volts the set puts on the plate.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub plate_v: Option<f64>,
     /// The highest DC volts the set puts on the screen.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub screen_v: Option<f64>,
     /// The plate current in the set, milliamps.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub plate_ma: Option<f64>,
     /// Pins the original leaves empty that have something soldered to them; an empty list says: looked, nothing there.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub tie_points: Option<Vec<u8>>,
     /// Whether the stage is controlled by AGC (automatic gain control).
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub agc: Option<bool>,
 }
 
+impl From<&Fields<'_>> for SocketQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        Self {
+            supply: fields.record("supply").map(|supply| SupplyQuestion::from(&supply)),
+            plate_v: fields.number("plate_v"),
+            screen_v: fields.number("screen_v"),
+            plate_ma: fields.number("plate_ma"),
+            tie_points: fields.pins("tie_points"),
+            agc: fields.flag("agc"),
+        }
+    }
+}
+
 /// Can the candidate go where the original was?
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
 pub struct SwapQuestion {
     /// The type the set wants.
     pub original: String,
     /// The type at hand.
     pub candidate: String,
     /// What is known of the socket.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub socket: Option<SocketQuestion>,
 }
 
+impl From<&Fields<'_>> for SwapQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        Self {
+            original: fields.text("original"),
+            candidate: fields.text("candidate"),
+            socket: fields.record("socket").map(|socket| SocketQuestion::from(&socket)),
+        }
+    }
+}
+
 /// What could go in instead?
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
 pub struct CandidatesQuestion {
     /// The type the set wants.
     pub original: String,
     /// What is known of the socket.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub socket: Option<SocketQuestion>,
     /// The worst grade wanted in the list; left out: `after_changes`.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub least_grade: Option<Grade>,
     /// How many at the most; left out: 40.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub limit: Option<u32>,
+}
+
+impl From<&Fields<'_>> for CandidatesQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        Self {
+            original: fields.text("original"),
+            socket: fields.record("socket").map(|socket| SocketQuestion::from(&socket)),
+            least_grade: fields.word("least_grade"),
+            limit: fields.whole("limit"),
+        }
+    }
 }
 
 /// The swap judged under one way of feeding the heaters.
@@ -239,33 +252,32 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
     let sockets = sockets(book, original.tube, question.socket.as_ref())?;
     let least = question.least_grade.unwrap_or(Grade::AfterChanges);
     let limit = question.limit.unwrap_or(40).min(1000) as usize;
-    let mut found: Vec<(Grade, usize, usize, Vec<Judgement>)> = Vec::new();
+    let mut judged: Vec<(usize, Grade, Vec<Judgement>)> = Vec::new();
+    let mut keyed: Vec<(u64, u32)> = Vec::new();
     for (place, candidate) in book.tubes().iter().enumerate() {
         if place == original.place || (least <= Grade::AfterChanges && hopeless(original.tube, candidate)) {
             continue;
         }
-        let judged: Vec<Judgement> =
+        let ways: Vec<Judgement> =
             sockets.iter().map(|socket| judge(original.tube, candidate, socket, false)).collect();
-        let grade = judged.iter().map(|judgement| judgement.grade).max().unwrap_or(Grade::Unknown);
+        let grade = ways.iter().map(|judgement| judgement.grade).max().unwrap_or(Grade::Unknown);
         // With the supply unknown a type that fits one way is worth listing; the list says which way.
-        let best = judged.iter().map(|judgement| judgement.grade).min().unwrap_or(Grade::Unknown);
-        if best <= least {
-            let work = judged.iter().flat_map(|judgement| judgement.checks.iter().flatten());
-            let work = work.filter(|check| check.outcome >= Outcome::NeedsChange).count();
-            found.push((grade, work, place, judged));
+        let best = ways.iter().map(|judgement| judgement.grade).min().unwrap_or(Grade::Unknown);
+        if best > least {
+            continue;
         }
+        let checks = ways.iter().flat_map(|judgement| judgement.checks.iter().flatten());
+        let work = checks.filter(|check| check.outcome >= Outcome::NeedsChange).count() as u64;
+        let rare = candidate.found_today.unwrap_or(FoundToday::Scarce) as u64;
+        keyed.push(((grade as u64) << 24 | (best as u64) << 16 | work.min(255) << 8 | rare, judged.len() as u32));
+        judged.push((place, grade, ways));
     }
-    found.sort_by_key(|(grade, work, place, judged)| {
-        let best = judged.iter().map(|judgement| judgement.grade).min();
-        let rare = book.tubes().get(*place).and_then(|tube| tube.found_today).unwrap_or(FoundToday::Scarce);
-        (*grade, best, *work, rare, *place)
-    });
-    let ranked: Vec<Ranked> = found
-        .into_iter()
+    let ranked: Vec<Ranked> = in_order(keyed)
         .take(limit)
-        .filter_map(|(grade, _, place, judged)| {
-            let candidate = book.tubes().get(place)?;
-            Some(rank(book, &Pair { original: original.tube, candidate }, grade, &judged, &sockets))
+        .filter_map(|at| {
+            let (place, grade, ways) = judged.get(at)?;
+            let candidate = book.tubes().get(*place)?;
+            Some(rank(book, &Pair { original: original.tube, candidate }, *grade, ways, &sockets))
         })
         .collect();
     let names: Vec<String> = book.names_of(original.tube).map(|name| name.name.clone()).collect();
@@ -435,7 +447,7 @@ fn supply_words(socket: &Socket, original: &Tube) -> String {
 fn reasons(pair: &Pair<'_>, judgement: &Judgement) -> Vec<Finding> {
     let Some(checks) = &judgement.checks else { return Vec::new() };
     let mut order: Vec<&Check> = checks.iter().filter(|check| weight(check) > 0).collect();
-    order.sort_by_key(|check| std::cmp::Reverse(weight(check)));
+    sort_few(&mut order, |check| std::cmp::Reverse(weight(check)));
     let worst = order.first().map_or(0, |check| weight(check));
     // Beside the worst kind a second finding of another kind is shown; notices only where nothing weighs more.
     order.into_iter().take_while(|check| weight(check) + 2 >= worst).take(3).map(|check| pair.finding(check)).collect()
@@ -461,7 +473,7 @@ fn way(pair: &Pair<'_>, socket: &Socket, same: bool, labels: (&str, &str)) -> Wa
     let mut missing = Vec::new();
     if let Some(checks) = &judgement.checks {
         let mut order: Vec<&Check> = checks.iter().collect();
-        order.sort_by_key(|check| std::cmp::Reverse(weight(check)));
+        sort_few(&mut order, |check| std::cmp::Reverse(weight(check)));
         findings = order.into_iter().map(|check| pair.finding(check)).collect();
         missing = checks.iter().filter_map(|check| missing_fact(pair, check)).collect();
     } else {

@@ -1,20 +1,26 @@
 //! `tube`: what is this tube?
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::ErrorAnswer;
+use super::accepted::Fields;
 use crate::book::pins::Electrodes;
 use crate::book::{Base, Book, BulbFigures, Found, Function, HeaterKind, Relation, Tube, Unit, UnitFigures, key};
 use crate::finding::{Finding, Mark, Outcome, Verdict};
 use crate::swap::words::{figure, heater_text};
 
 /// A type as typed, however sloppily.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
 pub struct TubeQuestion {
     /// "12sk7 gt/g", "ecc 83".
     pub r#type: String,
+}
+
+impl From<&Fields<'_>> for TubeQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        Self { r#type: fields.text("type") }
+    }
 }
 
 /// One pin of the socket seen from below, for drawing.
