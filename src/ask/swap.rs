@@ -255,7 +255,7 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
     let mut judged: Vec<(usize, Grade, Vec<Judgement>)> = Vec::new();
     let mut keyed: Vec<(u64, u32)> = Vec::new();
     for (place, candidate) in book.tubes().iter().enumerate() {
-        if place == original.place || (least <= Grade::AfterChanges && hopeless(original.tube, candidate)) {
+        if place == original.place || (least <= Grade::AfterChanges && hopeless(original.tube, candidate, &sockets)) {
             continue;
         }
         let ways: Vec<Judgement> =

@@ -6,6 +6,7 @@
 //! tolerances of 5 and 10 % are common practice, no source.
 
 use super::{Check, Fact, NOMINAL_LINE_V, Socket, Supply};
+use crate::book::pins::{Electrodes, Shared};
 use crate::book::{Function, HeaterKind, Tube, WarmUp};
 use crate::finding::Outcome;
 
@@ -66,10 +67,14 @@ pub enum HeaterWhy {
     BatteryAmps,
 }
 
-/// Ways a heater can be connected: whole, and with its halves in parallel.
+/// Ways a heater can be connected: whole, and with its halves in parallel. Neither is known when one of a tapped heater's is not.
 fn ways(tube: &Tube) -> [Option<(f64, f64)>; 2] {
     let figures = &tube.figures;
-    [figures.heater_v.zip(figures.heater_a), figures.heater_parallel_v.zip(figures.heater_parallel_a)]
+    let whole = figures.heater_v.zip(figures.heater_a);
+    let halves = figures.heater_parallel_v.zip(figures.heater_parallel_a);
+    let tap = Electrodes::shared(Shared::HeaterTap).with(Electrodes::shared(Shared::FilamentTap));
+    let tapped = tube.pins.is_some_and(|pins| pins.all().meets(tap));
+    if whole.is_none() || (tapped && halves.is_none()) { [None, None] } else { [whole, halves] }
 }
 
 /// The check.

@@ -33,6 +33,7 @@ struct Rating {
     of: fn(&UnitFigures) -> Option<f64>,
     /// The set's own figure, when known.
     set: Option<f64>,
+    /// Whether it decides: a rating that does not is said, and no more, whether too low or not known.
     decisive: bool,
 }
 
@@ -110,7 +111,8 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
                 // A hundredth is lost in the rounding of published figures (330 V for a 117 V line).
                 (Some(wanted), Some(found)) if rating.set.is_some() && found >= 0.99 * wanted => Outcome::Ok,
                 (Some(wanted), Some(found)) if found >= part * wanted && rating.set.is_none() => Outcome::Differs,
-                (Some(_), Some(_)) => Outcome::Fails,
+                (Some(_), Some(_)) if rating.decisive && strict => Outcome::Fails,
+                (Some(_), Some(_)) => Outcome::Differs,
                 _ => Outcome::Unknown,
             };
             if fact.higher && raised.is_none() {
