@@ -39,7 +39,9 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
         place_v: line_crest(original, socket).map(|crest| if rectifier { 2.0 * crest } else { crest }),
         asked,
     };
-    let enough = fact.other_v.zip(fact.place_v).is_some_and(|(other, place)| other >= ROUNDING * place);
+    // Of a heater even at the very end of the string only one end is at the crest; a rectifier's cathode is at B+ besides.
+    let part = if rectifier { ROUNDING } else { LIKE_PART };
+    let enough = fact.other_v.zip(fact.place_v).is_some_and(|(other, place)| other >= part * place);
     let outcome = if !asked || enough {
         Outcome::Ok
     } else if !has_cathode(original) {

@@ -58,7 +58,10 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
     let inverse = line_crest(original, socket).map(|crest| 2.0 * crest);
     match function {
         Function::Triode if own.figures.mu.is_some_and(|mu| mu >= HIGH_MU) => ([plate_v, none(), none(), none()], true),
-        Function::Triode | Function::PowerTriode => ([plate_v, plate_w(true), none(), none()], true),
+        // Most small triodes were published with a limit of volts alone, and their bias and plate resistor keep them far below their
+        // dissipation: it is said, and does not decide.
+        Function::Triode => ([plate_v, plate_w(false), none(), none()], true),
+        Function::PowerTriode => ([plate_v, plate_w(true), none(), none()], true),
         // Battery output tubes are rated by their volts and cathode current, not by dissipation.
         Function::PowerPentode if battery => ([plate_v, screen_v, none(), none()], true),
         Function::PowerPentode => ([plate_v, screen_v, plate_w(true), screen_w], true),
