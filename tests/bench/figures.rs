@@ -78,7 +78,7 @@ fn main() {
     let text = many(100_000);
     let parse = least_us(3, 1, || {
         let mut reader = csv::Reader::from_reader(text.as_bytes());
-        black_box(reader.records().filter(Result::is_ok).count());
+        black_box(reader.records().flatten().count());
     });
     let load = least_us(2, 1, || {
         let mut book = Book::default();
