@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::ErrorAnswer;
 use super::accepted::Fields;
+use crate::book::designation;
 use crate::book::pins::Electrodes;
 use crate::book::{Base, Book, BulbFigures, Found, Function, HeaterKind, Relation, Tube, Unit, UnitFigures, key};
 use crate::finding::{Finding, Mark, Outcome, Verdict};
@@ -69,6 +70,8 @@ pub struct TubeView {
     pub basing: Option<String>,
     /// "12.6 V, 0.15 A".
     pub heater: String,
+    /// What the designation itself says, piece by piece.
+    pub designation: Vec<String>,
     /// Pins on the base, for drawing.
     pub pin_count: u32,
     /// Every pin, from below; empty when the book has no pin map.
@@ -183,6 +186,7 @@ pub(super) fn view(book: &Book, tube: &Tube) -> TubeView {
         base: tube.base.map_or("base not known", Base::words).to_owned(),
         basing: tube.basing.clone(),
         heater: heater(tube),
+        designation: designation::read(&tube.name).says,
         pin_count: tube.base.map_or(0, |base| u32::from(base.pin_count())),
         pins,
         names: book.names_of(tube).map(|name| name.name.clone()).collect(),
