@@ -108,7 +108,7 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
                     if (found / wanted - 1.0).abs() <= 0.02 { Outcome::Ok } else { Outcome::Fails }
                 }
                 (Some(wanted), Some(found)) if found >= wanted => {
-                    fact.higher = found > 1.15 * wanted && !fact.from_set;
+                    fact.higher = found > 1.1 * wanted && !fact.from_set;
                     Outcome::Ok
                 }
                 // A hundredth is lost in the rounding of published figures (330 V for a 117 V line).

@@ -99,6 +99,7 @@ impl Pair<'_> {
                     _ if !fact.asked => "Heater and cathode sit close together here; their insulation is not put to the test.".to_owned(),
                     Outcome::Unknown => "The book does not know what both stand between heater and cathode, and this place asks for it.".to_owned(),
                     Outcome::Ok => "It stands as much between heater and cathode as the original.".to_owned(),
+                    Outcome::NeedsChange => "It stands less between heater and cathode than the original, so its heater must not sit where the original's may.".to_owned(),
                     _ => "It stands less between heater and cathode than the original, and this place may ask for all of it.".to_owned(),
                 };
                 Finding::figures("heater to cathode", outcome, text(fact.own_v), text(fact.other_v), says)

@@ -1,6 +1,6 @@
 //! What has to change for a swap to hold: wires, parts, things to look at first.
 
-use super::{Pair, pins_text};
+use super::{Pair, figure, pins_text};
 use crate::book::pins::MOST_PINS;
 use crate::finding::{Change, Move, Outcome, PartToFit};
 use crate::quantity::{self, watt_rating};
@@ -8,7 +8,7 @@ use crate::series::{Series, power_rating_w};
 use crate::swap::heater::HeaterWhy;
 use crate::swap::pinout::{WireMove, moves};
 use crate::swap::structure::Structure;
-use crate::swap::{Fact, Grade, HeaterFact, Judgement, PinFact, StructureFact};
+use crate::swap::{Fact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, StructureFact};
 
 impl Pair<'_> {
     /// What has to change, in order of the work.
@@ -33,6 +33,13 @@ impl Pair<'_> {
                 }
                 Fact::Pins(fact) if check.outcome == Outcome::NeedsChange => self.pin_changes(&fact, &structure, &mut changes),
                 Fact::Heater(fact) if check.outcome == Outcome::NeedsChange => heater_changes(&fact, &mut changes),
+                Fact::HeaterCathode(HeaterCathodeFact { other_v: Some(volts), .. }) if check.outcome == Outcome::NeedsChange => {
+                    changes.push(Change::plain(format!(
+                        "Wire its heater nearer the chassis end of the string, where it is no further from chassis than {} V (that is {} V AC).",
+                        figure(volts),
+                        figure((volts / std::f64::consts::SQRT_2).floor())
+                    )));
+                }
                 Fact::Shield { unknown: false } if check.outcome == Outcome::Differs => changes.push(Change::plain(
                     "If it whistles or hums, put a grounded shield can over the glass; touch up the trimmers of the stage.",
                 )),
