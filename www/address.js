@@ -1,0 +1,41 @@
+// Every state of the page has an address: the part after the # says which question is open and what was filled in, so that reload,
+// bookmark and Back return to it. Pure: text to state and back.
+
+import { FIELDS, PLACES, SHEETS, placeOf } from "./sheets.js";
+
+/** @typedef {import("./sheets.js").Sheet} Sheet */
+/** @typedef {import("./sheets.js").Fields} Fields */
+/** @typedef {Sheet | "book" | "about"} Screen what is shown: a question, the parts book, or what the page is */
+/** @typedef {{ screen: Screen, fields: Fields }} Where */
+
+/** The longest text taken over from an address. */
+const LONGEST = 1000;
+
+/** @param {Sheet} sheet */
+const path = (sheet) => {
+  const place = placeOf(sheet);
+  return PLACES[place].length > 1 ? `${place}/${sheet}` : place;
+};
+
+/** The address of a state. @param {Where} where @returns {string} */
+export const write = ({ screen, fields }) => {
+  if (screen === "book" || screen === "about") return `#${screen}`;
+  const query = new URLSearchParams();
+  for (const name of FIELDS[screen]) if (fields[name]) query.set(name, fields[name]);
+  const filled = query.toString();
+  return `#${path(screen)}${filled && `?${filled}`}`;
+};
+
+/** The state an address stands for; null for one that is not ours. @param {string} hash @returns {Where | null} */
+export const read = (hash) => {
+  const [where, query = ""] = hash.replace(/^#/, "").split(/\?(.*)/s, 2);
+  if (where === "book" || where === "about") return { screen: where, fields: {} };
+  const screen = SHEETS.find((sheet) => path(sheet) === where || placeOf(sheet) === where);
+  if (!screen) return null;
+  /** @type {Fields} */
+  const fields = {};
+  for (const [name, text] of new URLSearchParams(query)) {
+    if (FIELDS[screen].includes(name) && text) fields[name] = text.slice(0, LONGEST);
+  }
+  return { screen, fields };
+};

@@ -1,0 +1,177 @@
+// Turns what was filled in into questions for the core. Only text to numbers happens here; whether a number makes sense the core
+// says, and what it cannot read comes back as an answer that names the field.
+
+/** @typedef {import("./answers").Question} Question */
+/** @typedef {import("./answers").SocketQuestion} SocketQuestion */
+/** @typedef {import("./sheets.js").Sheet} Sheet */
+/** @typedef {import("./sheets.js").Fields} Fields */
+
+/**
+ * A number as typed, with a point or a comma; nothing when left empty. Text that is no number goes to the core as it is, which then
+ * says what was found and what is accepted.
+ * @param {string | undefined} text
+ * @returns {number | undefined}
+ */
+export const number = (text) => {
+  const trimmed = (text ?? "").trim();
+  if (!trimmed) return undefined;
+  const value = Number(trimmed.replace(",", "."));
+  return Number.isFinite(value) ? value : /** @type {any} */ (trimmed);
+};
+
+/** Ohms as a meter shows them: 560k, 1.2 M, 47. @param {string | undefined} text @returns {number | undefined} */
+export const ohms = (text) => {
+  const [, figure, multiple] = /^\s*([\d.,]+)\s*(k|m|meg)\s*(?:ohms?|Ω)?\s*$/i.exec(text ?? "") ?? [];
+  const value = number(figure);
+  if (typeof value !== "number") return number((text ?? "").replace(/\s*(ohms?|Ω)\s*$/i, ""));
+  // Rounded, so that 0.56 M does not become 560000.0000000001.
+  return Number((value * (multiple.toLowerCase() === "k" ? 1e3 : 1e6)).toPrecision(12));
+};
+
+/** Types separated by spaces or commas. @param {string | undefined} text */
+export const list = (text) => (text ?? "").split(/[\s,;]+/).filter(Boolean);
+
+/** One of these words, else nothing. @template {string} T @param {string | undefined} text @param {readonly T[]} words */
+const oneOf = (text, words) => words.find((word) => word === text);
+
+/** A record without the entries that are not given. @template {object} T @param {T} record @returns {T} */
+const given = (record) =>
+  /** @type {T} */ (Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined && value !== "")));
+
+/** @param {Fields} fields @returns {SocketQuestion | undefined} */
+const socket = (fields) => {
+  const others = list(fields.others);
+  /** @type {Record<string, import("./answers").SupplyQuestion>} */
+  const supplies = {
+    series: given({
+      kind: /** @type {const} */ ("series"),
+      amps: number(fields.string_a),
+      line_v: number(fields.line_v),
+      others: others.length ? others : undefined,
+    }),
+    parallel: given({
+      kind: /** @type {const} */ ("parallel"),
+      volts: number(fields.heater_v),
+      spare_amps: number(fields.spare_a),
+    }),
+    battery: { kind: "battery" },
+  };
+  const ties = { none: [], some: list(fields.tie_pins).map((pin) => /** @type {number} */ (pin === "cap" ? 0 : number(pin))) };
+  const told = given({
+    supply: supplies[fields.heaters ?? ""],
+    plate_v: number(fields.plate_v),
+    screen_v: number(fields.screen_v),
+    plate_ma: number(fields.plate_ma),
+    tie_points: oneOf(fields.ties, ["none", "some"]) && ties[/** @type {"none" | "some"} */ (fields.ties)],
+    agc: { yes: true, no: false }[fields.agc ?? ""],
+  });
+  return Object.keys(told).length ? told : undefined;
+};
+
+/** @param {Fields} fields @returns {import("./answers").OriginalRectifier | undefined} */
+const original = (fields) => {
+  if (fields.original === "selenium") return given({ kind: /** @type {const} */ ("selenium"), plates: number(fields.plates) });
+  if (fields.original === "tube") return { kind: "tube", type: fields.type ?? "" };
+  return fields.original === "silicon" ? { kind: "silicon" } : undefined;
+};
+
+/**
+ * The questions to put to the core, the main one first; none while too little is filled in.
+ * @param {Sheet} sheet
+ * @param {Fields} fields
+ * @returns {Question[]}
+ */
+export const questions = (sheet, fields) => {
+  const has = (/** @type {string} */ name) => Boolean(fields[name]?.trim());
+  switch (sheet) {
+    case "swap":
+      if (has("set") && has("have")) {
+        return [given({ ask: /** @type {const} */ ("swap"), original: fields.set, candidate: fields.have, socket: socket(fields) })];
+      }
+      if (has("set")) {
+        return [
+          { ask: "tube", type: fields.set },
+          given({ ask: /** @type {const} */ ("candidates"), original: fields.set, socket: socket(fields) }),
+        ];
+      }
+      return has("have") ? [{ ask: "tube", type: fields.have }] : [];
+    case "rectifier":
+      if (!has("first_uf") || !has("load_ma") || (fields.original === "tube" && !has("type"))) return [];
+      return [
+        given({
+          ask: /** @type {const} */ ("rectifier"),
+          original: original(fields),
+          line_v: number(fields.line_v),
+          line_hz: number(fields.line_hz),
+          first_filter_uf: /** @type {number} */ (number(fields.first_uf)),
+          load_ma: /** @type {number} */ (number(fields.load_ma)),
+          target_v: number(fields.target_v),
+          filter_ohm: ohms(fields.filter_ohm),
+          second_filter_uf: number(fields.second_uf),
+          fitted_ohm: ohms(fields.fitted_ohm),
+          filter_rated_v: number(fields.rated_v),
+        }),
+      ];
+    case "heaters":
+      if (!list(fields.tubes).length) return [];
+      return [
+        given({
+          ask: /** @type {const} */ ("heater_string"),
+          tubes: list(fields.tubes),
+          line_v: number(fields.line_v),
+          dropper_ohm: ohms(fields.dropper_ohm),
+        }),
+      ];
+    case "capacitor":
+      if (!has("marking")) return [];
+      return [
+        given({
+          ask: /** @type {const} */ ("capacitor"),
+          marking: fields.marking,
+          role: /** @type {import("./answers").CapacitorRole} */ (fields.role),
+          kind: /** @type {import("./answers").CapacitorKind} */ (fields.kind),
+          circuit_v: number(fields.circuit_v),
+          line_v: number(fields.line_v),
+          line_hz: number(fields.line_hz),
+        }),
+      ];
+    case "resistor":
+      if (!has("marking")) return [];
+      return [
+        given({
+          ask: /** @type {const} */ ("resistor"),
+          marking: fields.marking,
+          measured_ohm: ohms(fields.measured),
+          role: /** @type {import("./answers").ResistorRole} */ (fields.role),
+          circuit_v: number(fields.circuit_v),
+          circuit_ma: number(fields.circuit_ma),
+          watts: number(fields.watts),
+        }),
+      ];
+  }
+};
+
+/** Which field of the page a field named by the core's error belongs to. @type {Record<string, string>} */
+const NAMES = {
+  original: "set",
+  candidate: "have",
+  "original.type": "type",
+  "original.plates": "plates",
+  first_filter_uf: "first_uf",
+  second_filter_uf: "second_uf",
+  filter_rated_v: "rated_v",
+  measured_ohm: "measured",
+  "socket.supply.amps": "string_a",
+  "socket.supply.line_v": "line_v",
+  "socket.supply.others": "others",
+  "socket.supply.volts": "heater_v",
+  "socket.supply.spare_amps": "spare_a",
+  "socket.tie_points": "tie_pins",
+};
+
+/** @param {Sheet} sheet @param {string} path as in `ErrorAnswer.field` @returns {string} the field of the page */
+export const fieldOf = (sheet, path) => {
+  const plain = path.replace(/\[\d+\]$/, "");
+  if (sheet === "swap" && plain === "type") return "set";
+  return NAMES[plain] ?? plain.replace(/^socket\./, "");
+};

@@ -1,0 +1,36 @@
+// The questions a person can put, as data: which fields each has, and where it stands on the page.
+
+/** @typedef {"swap" | "rectifier" | "heaters" | "capacitor" | "resistor"} Sheet one question of the page */
+/** @typedef {"tube" | "supply" | "part"} Place one of the three places in the bar */
+/** @typedef {Record<string, string>} Fields what was typed and chosen, as text; an empty text is not given */
+
+/** The fields of every question, in the order in which they stand in an address. @type {Record<Sheet, readonly string[]>} */
+export const FIELDS = {
+  swap: [
+    "set", "have", "heaters", "string_a", "line_v", "others", "heater_v", "spare_a",
+    "plate_v", "screen_v", "plate_ma", "ties", "tie_pins", "agc",
+  ],
+  rectifier: [
+    "original", "plates", "type", "line_v", "line_hz", "first_uf", "load_ma",
+    "target_v", "filter_ohm", "second_uf", "fitted_ohm", "rated_v",
+  ],
+  heaters: ["tubes", "line_v", "dropper_ohm"],
+  capacitor: ["marking", "role", "kind", "circuit_v", "line_v", "line_hz"],
+  resistor: ["marking", "measured", "role", "circuit_v", "circuit_ma", "watts"],
+};
+
+/** The questions of each place; the first is the one it opens with. @type {Record<Place, readonly Sheet[]>} */
+export const PLACES = { tube: ["swap"], supply: ["rectifier", "heaters"], part: ["capacitor", "resistor"] };
+
+/** Fields that say something of the bench rather than of one part: cleared with nothing, kept for the next question. */
+export const LASTING = ["heaters", "line_v", "line_hz"];
+
+export const SHEETS = /** @type {Sheet[]} */ (Object.keys(FIELDS));
+
+/** @param {Sheet} sheet @returns {Place} */
+export const placeOf = (sheet) =>
+  /** @type {Place} */ (Object.keys(PLACES).find((place) => PLACES[/** @type {Place} */ (place)].includes(sheet)));
+
+/** Every question with nothing filled in. @returns {Record<Sheet, Fields>} */
+export const blank = () =>
+  /** @type {Record<Sheet, Fields>} */ (Object.fromEntries(SHEETS.map((sheet) => [sheet, {}])));

@@ -1,0 +1,232 @@
+// How the element looks. Colours come in two palettes, each with 7:1 between words and their ground; sizes are in rem, so that the text
+// size of the device is respected; the width of the element, not of the window, decides the layout, so that it can be embedded.
+
+/** Daylight: ink on the paper of an old parts envelope. */
+const LIGHT = `
+  color-scheme: light;
+  --paper: #f5f0e3; --raised: #fffcf4; --ink: #1f1b14; --quiet: #4a4337; --rule: #c9bda4; --strong: #6b604e;
+  --act: #0b4a46; --act-ink: #ffffff; --act-ground: #dfeae4; --heater: #8a2c0a; --moved: #14408a;
+  --yes: #14522c; --yes-ground: #e0eedd; --care: #6f3a00; --care-ground: #fbe9c6;
+  --no: #8b1414; --no-ground: #fae0da; --unknown: #3b3c66; --unknown-ground: #e7e6f2; --on-mark: #ffffff;
+`;
+/** Evening at the bench. */
+const DARK = `
+  color-scheme: dark;
+  --paper: #15130f; --raised: #211e18; --ink: #f4ecdb; --quiet: #cdc3b1; --rule: #4b4439; --strong: #a2977f;
+  --act: #8fdccb; --act-ink: #0c1f1c; --act-ground: #1f3330; --heater: #ffb38f; --moved: #a9c8ff;
+  --yes: #a2e3ab; --yes-ground: #17301c; --care: #ffca74; --care-ground: #3a2a0a;
+  --no: #ffb9b0; --no-ground: #45160f; --unknown: #cbcdff; --unknown-ground: #282a47; --on-mark: #15130f;
+`;
+
+const CSS = `
+:host { ${LIGHT} display: block; container-type: inline-size; min-height: 100vh; min-height: 100dvh; background: var(--paper); color: var(--ink);
+  font: 1.0625rem/1.45 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; font-variant-numeric: tabular-nums; text-align: start;
+  -webkit-text-size-adjust: 100%; text-size-adjust: 100%; --serif: "Iowan Old Style", "Palatino Linotype", Palatino, "Book Antiqua", Georgia, serif; }
+@media (prefers-color-scheme: dark) { :host { ${DARK} } }
+:host([theme="light"]) { ${LIGHT} }
+:host([theme="dark"]) { ${DARK} }
+:host([hidden]) { display: none; }
+*, *::before, *::after { box-sizing: border-box; }
+h1, h2, h3, h4, p, ul, ol, dl, dd, figure, fieldset { margin: 0; padding: 0; border: 0; }
+ul, ol { list-style: none; }
+button, input, select { font: inherit; color: inherit; letter-spacing: inherit; }
+button { cursor: pointer; background: none; border: 0; padding: 0; text-align: start; min-height: 3rem; }
+button:disabled { visibility: hidden; }
+:focus-visible { outline: 3px solid var(--act); outline-offset: 2px; }
+[data-answer]:focus { outline: none; }
+p, li, dd { max-width: 70ch; }
+.heard { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
+
+/* Shell: the bar at the thumb, at the side where there is room. */
+.shell { min-height: 100vh; min-height: 100dvh; display: grid; grid-template: "head" auto "main" 1fr "bar" auto / minmax(0, 1fr); }
+.head { grid-area: head; position: relative; display: flex; align-items: center; justify-content: space-between; gap: 1rem; padding: .25rem 1rem; border-bottom: 2px solid var(--ink); }
+.head h1 { font: 600 1.25rem/1.2 var(--serif); display: flex; align-items: center; gap: .5rem; letter-spacing: .01em; }
+.head svg { width: 1.75rem; height: 1.75rem; fill: none; stroke: currentColor; stroke-width: 2; flex: none; }
+.head h1 .pin { fill: currentColor; stroke: none; } .head h1 .other { fill: var(--heater); stroke: none; }
+.menu-button { display: flex; align-items: center; gap: .5rem; padding: 0 .5rem; }
+.menu { position: absolute; z-index: 3; inset: calc(100% + 2px) 0 auto auto; width: min(100%, 24rem); max-height: calc(100vh - 8rem); overflow: auto;
+  background: var(--raised); border: 2px solid var(--ink); border-top: 0; padding: 1rem; display: grid; gap: .25rem; }
+.menu > button { border-bottom: 1px solid var(--rule); padding: .5rem 0; }
+.menu h2 { font: 600 1.0625rem/1.3 var(--serif); margin-top: 1rem; }
+.bar { grid-area: bar; position: sticky; bottom: 0; z-index: 2; display: grid; grid-auto-flow: column; grid-auto-columns: 1fr;
+  background: var(--ink); color: var(--paper); padding-bottom: env(safe-area-inset-bottom); }
+.bar button { display: grid; justify-items: center; align-content: center; padding: .3rem .25rem; min-height: 3.75rem; }
+.bar button:focus-visible { outline-color: var(--paper); outline-offset: -5px; }
+.bar svg { width: 1.75rem; height: 1.75rem; fill: none; stroke: currentColor; stroke-width: 2.2; stroke-linejoin: round; stroke-linecap: round; }
+.bar [aria-current="page"] { background: var(--paper); color: var(--ink); font-weight: 700; box-shadow: inset 0 4px var(--ink), inset 0 -2px var(--ink); }
+.skip { position: absolute; z-index: 4; left: 1rem; top: 0; transform: translateY(-120%); background: var(--act); color: var(--act-ink); padding: 0 1rem; }
+.skip:focus { transform: none; }
+.notice { position: sticky; bottom: calc(3.75rem + env(safe-area-inset-bottom)); z-index: 1; grid-column: 1; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem;
+  padding: .25rem 1rem; background: var(--raised); border-top: 2px solid var(--ink); }
+.notice p { flex: 1 1 12rem; }
+
+/* Question: a sentence with blanks. */
+.desk, .page { grid-area: main; min-width: 0; padding: 0 1rem 2rem; }
+.page { max-width: 44rem; padding-top: 1rem; display: grid; gap: .75rem; align-content: start; }
+.desk { display: grid; align-content: start; gap: 1rem; }
+.question { display: grid; gap: .5rem; padding-top: .75rem; }
+.question label, .question legend { font: 1.125rem/1.3 var(--serif); }
+.blank { display: grid; grid-template-columns: minmax(6.75rem, auto) minmax(0, 1fr); align-items: baseline; column-gap: .75rem; }
+.blank > label { padding-block: .25rem; }
+.blank .line { display: flex; align-items: stretch; background: var(--raised); border-bottom: 3px solid var(--ink); min-width: 0; min-height: 3rem; }
+.blank .line:focus-within { outline: 3px solid var(--act); outline-offset: 1px; }
+.blank input, .blank select { flex: 1; width: 100%; min-width: 0; border: 0; background: none; padding: .35rem .5rem; outline: none; border-radius: 0; }
+.blank input { font-weight: 650; font-size: 1.25rem; letter-spacing: .02em; }
+.blank input::placeholder { color: var(--quiet); opacity: 1; font-weight: 400; font-size: 1.0625rem; letter-spacing: 0; }
+.blank select { font-weight: 600; text-overflow: ellipsis; } .blank option { background: var(--raised); color: var(--ink); }
+.blank .unit { align-self: center; padding-right: .75rem; color: var(--quiet); }
+.wipe { flex: none; width: 3rem; display: grid; place-items: center; color: var(--quiet); }
+.wipe svg { width: 1.25rem; height: 1.25rem; stroke: currentColor; stroke-width: 2.5; fill: none; }
+.blank.wide, .blank.pick { grid-template-columns: minmax(0, 1fr); }
+.quick { grid-column: 1 / -1; display: flex; flex-wrap: wrap; gap: .25rem; margin-top: .25rem; }
+.quick button { flex: 1 0 3rem; min-width: 3rem; text-align: center; border-bottom: 1px solid var(--strong); }
+.quick [aria-pressed="true"] { background: var(--ink); color: var(--paper); font-weight: 650; }
+.fault, .help { grid-column: 1 / -1; margin-top: .25rem; }
+.help { color: var(--quiet); }
+.fault { color: var(--no); font-weight: 600; }
+.choice legend { padding-block: .25rem; }
+.ways { display: flex; flex-wrap: wrap; border: 2px solid var(--ink); background: var(--raised); }
+.ways label { flex: 1 1 auto; display: grid; position: relative; font: inherit; margin: 0 -1px -1px 0; border-right: 1px solid var(--strong); border-bottom: 1px solid var(--strong); }
+.ways input { position: absolute; inset: 0; width: 100%; height: 100%; margin: 0; opacity: 0; cursor: pointer; }
+.ways span { min-height: 3rem; padding: .25rem .75rem; display: grid; place-items: center; text-align: center; font: 1.0625rem/1.2 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
+.ways input:checked + span { background: var(--ink); color: var(--paper); font-weight: 650; }
+.ways input:focus-visible + span { outline: 3px solid var(--act); outline-offset: 2px; z-index: 1; }
+.further > summary, .fold > summary { cursor: pointer; min-height: 3rem; display: flex; align-items: center; gap: .6rem; list-style: none; color: var(--act); font-weight: 600; }
+summary::-webkit-details-marker { display: none; }
+summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: solid currentColor; border-width: 0 3px 3px 0; transform: rotate(-45deg); margin-inline: .1rem .2rem; }
+[open] > summary::before { transform: rotate(45deg); }
+.grid { display: grid; gap: .5rem; padding-block: .5rem; }
+.clear { justify-self: end; }
+.plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
+.act { display: inline-grid; align-items: center; min-height: 3rem; padding: .25rem 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
+.act:hover, .examples button:hover, .chips button:hover, .candidate:hover { background: var(--act-ground); }
+.switch { display: grid; grid-auto-flow: column; grid-auto-columns: 1fr; border-bottom: 2px solid var(--rule); }
+.switch button { text-align: center; padding: .25rem; color: var(--quiet); font-weight: 600; margin-bottom: -2px; }
+.switch [aria-current="true"] { color: var(--ink); border-bottom: 5px solid var(--ink); }
+
+/* Answer. */
+.answer { display: grid; gap: 1.25rem; align-content: start; min-width: 0; min-height: 24rem; overflow-wrap: break-word; }
+.answer section, .answer article { min-width: 0; }
+.verdict { display: grid; grid-template-columns: 4.5rem minmax(0, 1fr); align-items: stretch; min-height: 7rem; background: var(--ground); color: var(--tone); }
+.verdict > .sign { width: 100%; height: 100%; padding: 0 .75rem; background: var(--tone); }
+.verdict > div { padding: .75rem 1rem; align-self: center; }
+.verdict h2 { font: 700 1.75rem/1.15 var(--serif); text-wrap: balance; }
+.verdict p { margin-top: .35rem; font-size: 1.125rem; color: var(--ink); }
+.verdict.waiting { grid-template-columns: minmax(0, 1fr); align-items: center; border: 2px dashed var(--strong); color: var(--quiet); }
+.verdict.waiting p { margin: 0; padding: 1rem; color: var(--quiet); font: 1.25rem/1.3 var(--serif); }
+.yes { --tone: var(--yes); --ground: var(--yes-ground); } .care { --tone: var(--care); --ground: var(--care-ground); }
+.no { --tone: var(--no); --ground: var(--no-ground); } .unknown { --tone: var(--unknown); --ground: var(--unknown-ground); }
+.sign { width: 1.5rem; height: 1.5rem; flex: none; overflow: visible; }
+.sign .ground { fill: var(--tone); }
+.sign .line { fill: none; stroke: var(--on-mark); stroke-width: 5.5; stroke-linecap: square; } .sign .dot { fill: var(--on-mark); }
+.sign .ring { fill: none; stroke: var(--tone); stroke-width: 5; stroke-dasharray: 9 5; } .sign .query { fill: none; stroke: var(--tone); stroke-width: 5; } .sign .query-dot { fill: var(--tone); }
+.verdict > .sign .ground { fill: var(--on-mark); } .verdict > .sign .line { stroke: var(--tone); } .verdict > .sign .dot { fill: var(--tone); }
+.verdict > .sign .ring, .verdict > .sign .query { stroke: var(--on-mark); } .verdict > .sign .query-dot { fill: var(--on-mark); }
+h3 { font: 600 1.25rem/1.3 var(--serif); border-bottom: 1px solid var(--strong); padding-bottom: .2rem; margin-bottom: .6rem; }
+h4 { font-size: 1.0625rem; line-height: 1.3; font-weight: 650; }
+.aside { color: var(--quiet); }
+.findings { display: grid; gap: .9rem; }
+.finding { display: grid; grid-template-columns: 1.5rem minmax(0, 1fr); gap: .75rem; }
+.finding h4 { display: inline; } .finding h4::first-letter, .cautions b::first-letter { text-transform: uppercase; }
+.against { display: flex; flex-wrap: wrap; gap: 0 1.25rem; font-size: 1.1875rem; }
+.against b { font-weight: 700; } .against i { font-style: normal; color: var(--quiet); font-size: 1.0625rem; }
+.changes { counter-reset: step; display: grid; gap: .9rem; }
+.changes > li { counter-increment: step; display: grid; grid-template-columns: 2rem minmax(0, 1fr); gap: .4rem .5rem; max-width: none; }
+.changes > li::before { content: counter(step); font: 700 1.25rem/1.2 var(--serif); grid-row: span 3; }
+.changes > li > * { grid-column: 2; }
+.part, .facts, .figures { display: grid; gap: .25rem 1rem; }
+.part { background: var(--raised); border: 1px solid var(--strong); padding: .5rem .75rem; }
+.part div, .facts div, .figures div { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 0 1rem; }
+.facts div, .figures div { border-bottom: 1px solid var(--rule); padding-block: .25rem; }
+dt { color: var(--quiet); } .part dd, .facts dd, .figures dd { font-weight: 650; }
+.figures { margin: .25rem 0 1rem; }
+.lines { display: grid; gap: .5rem; } .lines > li { padding-left: 1.1rem; position: relative; }
+.lines > li::before { content: ""; position: absolute; left: 0; top: .62em; width: .45rem; height: .13rem; background: currentColor; }
+.cautions { border: 2px solid var(--care); padding: .75rem 1rem; } .cautions h3 { color: var(--care); border-color: var(--care); }
+.cautions .fold > summary { margin-bottom: -.5rem; }
+.fold { border-top: 1px solid var(--rule); padding-bottom: .25rem; } .fold > :not(summary) { margin-block: .25rem .75rem; }
+.answer > .fold { margin-block: -.65rem; }
+table { border-collapse: collapse; width: 100%; max-width: 44rem; }
+th, td { text-align: start; padding: .35rem .5rem .35rem 0; border-bottom: 1px solid var(--rule); vertical-align: baseline; font-weight: 400; }
+thead th { color: var(--quiet); } td { font-weight: 650; }
+.lines-table td, .lines-table thead th { text-align: end; padding-right: 0; padding-left: .5rem; } .lines-table thead th { line-height: 1.25; }
+.chosen th, .chosen td { font-weight: 750; border-bottom: 3px solid var(--ink); }
+.fit { display: grid; gap: .75rem; } .fit > * { background: var(--raised); border: 2px solid var(--ink); padding: .6rem .9rem; display: grid; max-width: none; }
+.fit dd { display: grid; } .fit b { font-size: 1.5rem; line-height: 1.25; font-weight: 700; } .fit code { font: inherit; font-weight: 700; border: 1px solid currentColor; padding: 0 .35em; }
+.ratings li { display: grid; grid-template-columns: 1.5rem 4rem minmax(0, 1fr); gap: .5rem; align-items: baseline; padding-block: .25rem; } .ratings .sign { align-self: center; }
+
+/* Stand-ins to tap. */
+.group { margin-bottom: 1rem; } .group h4 { display: flex; gap: .6rem; align-items: center; padding-block: .35rem; }
+.candidates > li { border-top: 1px solid var(--rule); max-width: none; } .candidates > li:last-child { border-bottom: 1px solid var(--rule); }
+.candidate { width: 100%; padding: .5rem 1.75rem .5rem .25rem; display: grid; grid-template-columns: 1fr auto; gap: 0 .75rem; position: relative; }
+.candidate::after { content: ""; position: absolute; right: .5rem; top: 1.15rem; width: .55rem; height: .55rem; border: solid var(--act); border-width: 3px 3px 0 0; transform: rotate(45deg); }
+.candidate b { font-size: 1.25rem; } .candidate i { font-style: normal; color: var(--quiet); align-self: center; }
+.candidate span { grid-column: 1 / -1; } .candidate .also { color: var(--quiet); }
+.per-way { display: flex; flex-wrap: wrap; gap: 0 1.25rem; } .per-way > span { display: inline-flex; gap: .4rem; align-items: center; } .per-way .sign { width: 1.1rem; height: 1.1rem; }
+.chips { display: flex; flex-wrap: wrap; gap: .5rem; max-width: none; } .chips button { padding: 0 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
+.onward, .actions { display: flex; flex-wrap: wrap; gap: .5rem; max-width: none; }
+.both { display: grid; gap: 1.5rem; } .way { border-top: 4px solid var(--ink); display: grid; gap: 1rem; align-content: start; padding-top: .5rem; }
+.way > header { display: grid; grid-template-columns: 2.5rem minmax(0, 1fr); gap: .75rem; align-items: center; } .way > header .sign { width: 2.5rem; height: 2.5rem; } .way > header h3 { border: 0; margin: 0; padding: 0; }
+.way > header p { font: 700 1.25rem/1.2 var(--serif); } .way section h3 { font-size: 1.125rem; }
+
+/* Welcome. */
+.welcome { display: grid; gap: .75rem; } .lead { font: 1.25rem/1.4 var(--serif); } .welcome h3 { border: 0; margin: 0; }
+.examples { display: grid; gap: .5rem; } .examples li { max-width: none; } .examples button { width: 100%; padding: .6rem .9rem; border: 2px solid var(--act); background: var(--raised); color: var(--act); font-weight: 600; }
+
+/* Drawings. */
+.sockets { display: grid; gap: 1rem; justify-items: center; }
+.socket { width: 100%; max-width: 21.25rem; justify-self: center; margin-inline: auto; } .socket figcaption { text-align: center; font-weight: 650; }
+.socket svg, .ripple svg { display: block; width: 100%; overflow: visible; } .socket text, .ripple text { fill: var(--ink); font-size: 18px; font-weight: 600; }
+.socket .body { fill: var(--raised); stroke: var(--ink); stroke-width: 3; } .socket .spigot { fill: none; stroke: var(--strong); stroke-width: 2; }
+.socket .faint { fill: var(--quiet); font-weight: 400; }
+.pin circle, .pin rect { fill: var(--ink); stroke: var(--ink); stroke-width: 2.5; } .pin text { fill: var(--raised); }
+.pin.heater rect { fill: var(--heater); stroke: var(--heater); }
+.pin.empty circle { fill: var(--raised); stroke-dasharray: 4 4; } .pin.internal circle, .pin.shell circle { fill: var(--raised); }
+.pin.empty text, .pin.internal text, .pin.shell text { fill: var(--ink); }
+.socket .moved tspan:last-child { fill: var(--moved); font-weight: 750; } .socket .move { fill: none; stroke: var(--moved); stroke-width: 3; }
+.warn path { fill: var(--no); stroke: var(--raised); stroke-width: 2; } .warn .bang { stroke: var(--on-mark); stroke-width: 3.5; }
+.legend { text-align: center; color: var(--quiet); max-width: none; }
+.danger { display: flex; gap: .75rem; align-items: start; color: var(--no); font-weight: 650; }
+.danger .sign { --tone: var(--no); }
+.ripple { max-width: 30rem; } .ripple .axis { stroke: var(--rule); stroke-width: 1.5; } .ripple .volts, .ripple .amps { fill: none; stroke: var(--ink); stroke-width: 3; stroke-linejoin: round; } .ripple .amps { stroke: var(--heater); }
+.ladder { --rail: 1.25rem; max-width: 36rem; } .ladder li { max-width: none; position: relative; display: grid; grid-template-columns: 2.5rem 5.5rem 1fr auto; gap: 0 .5rem; align-items: center; min-height: 3.5rem; }
+.ladder .filament { width: 2.5rem; height: 3.5rem; fill: none; stroke: var(--heater); stroke-width: 2; } .ladder .volts { font-weight: 650; } .ladder i { font-style: normal; font-weight: 400; color: var(--quiet); }
+.ladder .gauge { display: none; } .ladder .percent { font-weight: 650; } .ladder li > .sign { grid-column: 4; grid-row: 1; } .ladder .percent { grid-column: 3; grid-row: 1; text-align: end; padding-right: 2rem; justify-self: end; }
+.ladder .end { border-block: 3px solid var(--ink); min-height: 3rem; padding-inline: .75rem; grid-template-columns: 1fr auto; }
+.gauge .track { fill: var(--rule); } .gauge .level { fill: var(--heater); } .gauge .rated { stroke: var(--ink); stroke-width: 3; }
+
+/* Parts book. */
+.file { position: relative; cursor: pointer; } .file input { position: absolute; inset: 0; width: 100%; height: 100%; opacity: 0; cursor: pointer; } .file:focus-within { outline: 3px solid var(--act); outline-offset: 2px; }
+.report { border: 1px solid var(--strong); padding: .5rem 1rem; display: grid; gap: .5rem; overflow-wrap: anywhere; } .report header { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: center; gap: 0 1rem; }
+
+@container (min-width: 34rem) {
+  .sockets { grid-template-columns: 1fr 1fr; }
+  .ladder li { grid-template-columns: 2.5rem 6rem 9rem 1fr 4rem 2rem; } .ladder .gauge { display: block; grid-column: 4; grid-row: 1; width: 100%; height: 1.25rem; }
+  .ladder .percent { grid-column: 5; padding: 0; } .ladder li > .sign { grid-column: 6; }
+  .facts { grid-template-columns: 1fr 1fr; }
+}
+@container (min-width: 52rem) {
+  .shell { grid-template: "bar head" auto "bar main" 1fr / 6.5rem minmax(0, 1fr); }
+  .bar { position: sticky; top: 0; height: 100vh; height: 100dvh; grid-auto-flow: row; grid-auto-rows: 5.5rem; align-content: start; padding-top: 4rem; }
+  .bar [aria-current="page"] { box-shadow: inset 4px 0 var(--ink); }
+  .head { padding-inline: 2rem; } .desk { grid-template-columns: minmax(19rem, 24rem) minmax(0, 46rem); gap: 2.5rem; padding: 1.25rem 2rem 3rem; } .page { padding-inline: 2rem; }
+  .question { position: sticky; top: 1.25rem; align-self: start; align-content: start; max-height: calc(100vh - 2.5rem); overflow: auto; padding: 3px; margin: -3px; }
+  .notice { grid-column: 2; bottom: 0; }
+  .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict h2 { font-size: 2.125rem; }
+  .both { grid-template-columns: 1fr 1fr; }
+  .fit { grid-template-columns: repeat(auto-fit, minmax(13rem, 1fr)); }
+}
+@media (prefers-reduced-motion: no-preference) { .act, .candidate, .examples button { transition: background-color .12s; } }
+@media (forced-colors: active) {
+  .verdict { border: 3px solid CanvasText; } .ways input:checked + span, .bar [aria-current="page"], .quick [aria-pressed="true"] { forced-color-adjust: none; background: Highlight; color: HighlightText; }
+  .sign, .socket svg, .ladder svg, .ripple svg { forced-color-adjust: none; background: white; --tone: black; --on-mark: white; --ink: black; --raised: white; --quiet: black; --moved: #14408a; --no: #8b1414; --heater: #8a2c0a; --rule: gray; --strong: gray; }
+  .verdict > .sign { --tone: black; }
+}
+@media print {
+  .bar, .head .menu-button, .notice, .clear, .wipe, .onward, .skip, .quick { display: none; }
+  :host { background: white; color: black; } .desk { display: block; } .answer > * { break-inside: avoid; margin-bottom: 1rem; }
+}
+`;
+
+export const style = new CSSStyleSheet();
+style.replaceSync(CSS);

@@ -1,0 +1,56 @@
+// The whole page from the whole state.
+
+import { html, nothing } from "./vendor/lit-html.js";
+import { about } from "./views/about.js";
+import { bar } from "./views/bar.js";
+import { book } from "./views/book.js";
+import { header } from "./views/header.js";
+import { notice } from "./views/notice.js";
+import { part } from "./views/part.js";
+import { supply } from "./views/supply.js";
+import { tube } from "./views/tube.js";
+import { placeOf } from "./sheets.js";
+import { WORDS } from "./words.js";
+
+/** @typedef {import("./stand-in.js").State} State */
+/** @typedef {import("./stand-in.js").Verbs} Verbs */
+/** @typedef {import("./vendor/lit-html.js").TemplateResult} Markup */
+/** @typedef {{ question: Markup, answer: Markup }} Screen question and answer stand under or beside each other */
+
+/** @type {Record<import("./sheets.js").Place, (state: State, on: Verbs) => Screen>} */
+const places = { tube, supply, part };
+
+/** @param {State} state @param {Verbs} on */
+const content = (state, on) => {
+  if (state.screen === "book") return html`<main class="page" id="answer" tabindex="-1" data-answer>${book(state, on)}</main>`;
+  if (state.screen === "about") return html`<main class="page" id="answer" tabindex="-1" data-answer>${about(state)}</main>`;
+  const { question, answer } = places[placeOf(state.screen)](state, on);
+  return html`<main class="desk">
+    <form class="question" aria-label=${WORDS.question} autocomplete="off" @submit=${enter(on)}>${question}</form>
+    <section class="answer" aria-label=${WORDS.answer} tabindex="-1" data-answer>${answer}</section>
+  </main>`;
+};
+
+/** @param {Verbs} on */
+const enter = (on) => (/** @type {Event} */ event) => {
+  event.preventDefault();
+  on.enter();
+};
+
+/** Esc empties the field it is pressed in; elsewhere it closes the menu. @param {State} state @param {Verbs} on */
+const escape = (state, on) => (/** @type {KeyboardEvent} */ event) => {
+  if (event.key !== "Escape") return;
+  const field = /** @type {HTMLElement} */ (event.target).dataset?.field;
+  if (state.menu) on.menu(false);
+  else if (field) on.clear(field);
+  else return;
+  event.preventDefault();
+};
+
+/** @param {State} state @param {Verbs} on */
+export const view = (state, on) => html`
+  <div class="shell" @keydown=${escape(state, on)}>
+    <button class="skip" @click=${on.skip}>${WORDS.skip}</button>
+    ${header(state, on)} ${content(state, on)} ${state.notice ? notice(state.notice, on) : nothing} ${bar(state, on)}
+  </div>
+`;

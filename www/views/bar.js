@@ -1,0 +1,27 @@
+// The bar at the thumb: the three places.
+
+import { html, svg } from "../vendor/lit-html.js";
+import { PLACES, placeOf } from "../sheets.js";
+import { WORDS } from "../words.js";
+
+/** @typedef {import("../sheets.js").Place} Place */
+
+/** Drawn by us: a tube in outline; the crest of a rectified wave; a part on its leads. @type {Record<Place, unknown>} */
+const SIGNS = {
+  tube: svg`<path d="M9 20V10a7 7 0 0 1 14 0v10z M11 20v5 M16 20v5 M21 20v5 M13 9h6 M13 14h6" />`,
+  supply: svg`<path d="M2 22c3 0 3-14 6-14s3 14 6 14 h4c3 0 3-14 6-14s3 14 6 14" />`,
+  part: svg`<path d="M2 16h6 M8 10h16v12H8z M24 16h6 M13 10v12 M18 10v12" />`,
+};
+
+/** @param {import("../stand-in.js").State} state @param {import("../stand-in.js").Verbs} on */
+export const bar = (state, on) => {
+  const here = state.screen === "book" || state.screen === "about" ? null : placeOf(state.screen);
+  return html`<nav class="bar" aria-label=${WORDS.placesLabel}>
+    ${/** @type {Place[]} */ (Object.keys(PLACES)).map(
+      (place) => html`<button aria-current=${place === here ? "page" : "false"} @click=${() => on.place(place)}>
+        <svg viewBox="0 0 32 32" aria-hidden="true">${SIGNS[place]}</svg>
+        <span>${WORDS.places[place]}</span>
+      </button>`,
+    )}
+  </nav>`;
+};

@@ -1,0 +1,134 @@
+// The blanks of a question: text, figure with unit, choice of a few words, choice from a list.
+
+import { html, nothing } from "../vendor/lit-html.js";
+import { WORDS } from "../words.js";
+
+/** @typedef {import("../stand-in.js").Verbs} Verbs */
+/** @typedef {import("../sheets.js").Fields} Fields */
+
+/**
+ * @typedef {object} Blank
+ * @property {string} name of the field
+ * @property {string} label
+ * @property {Fields} fields
+ * @property {Verbs} on
+ * @property {string} [unit] shown behind a figure
+ * @property {string} [placeholder]
+ * @property {string} [help] a line under the blank
+ * @property {{ field: string, says: string } | null} [fault] what the core could not read
+ * @property {string[]} [quick] values to tap
+ * @property {boolean} [wide] text that may run long
+ */
+
+/** @param {Blank} blank @param {string} kind @param {string} mode */
+const input = ({ name, label, fields, on, unit, placeholder, help, fault, quick }, kind, mode) => {
+  const text = fields[name] ?? "";
+  const wrong = fault?.field === name;
+  const described = [wrong && `${name}-fault`, help && `${name}-help`].filter(Boolean).join(" ");
+  return html`<div class="blank ${kind}">
+    <label for=${name}>${label}</label>
+    <span class="line">
+      <input
+        id=${name}
+        data-field=${name}
+        type="text"
+        .value=${text}
+        placeholder=${placeholder ?? ""}
+        inputmode=${mode}
+        enterkeyhint="go"
+        autocapitalize=${kind === "type" ? "characters" : "off"}
+        autocorrect="off"
+        autocomplete="off"
+        spellcheck="false"
+        aria-invalid=${wrong}
+        aria-describedby=${described || nothing}
+        @input=${(/** @type {InputEvent} */ event) => on.type(name, /** @type {HTMLInputElement} */ (event.target).value)}
+      />
+      ${unit ? html`<span class="unit">${unit}</span>` : nothing}
+      ${text
+        ? html`<button type="button" class="wipe" aria-label=${WORDS.clearField(label)} @click=${() => on.clear(name)}>
+            <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M6 6l12 12M18 6L6 18" /></svg>
+          </button>`
+        : nothing}
+    </span>
+    ${quick
+      ? html`<span class="quick">
+          ${quick.map(
+            (value) =>
+              html`<button type="button" aria-pressed=${value === text} @click=${() => on.choose(name, value)}>${value}</button>`,
+          )}
+        </span>`
+      : nothing}
+    ${wrong ? html`<p class="fault" id="${name}-fault">${fault.says}</p>` : nothing}
+    ${help ? html`<p class="help" id="${name}-help">${help}</p>` : nothing}
+  </div>`;
+};
+
+/** A tube type. @param {Blank} blank */
+export const type = (blank) => input(blank, "type", "text");
+/** What is written on a part, or a list. @param {Blank} blank */
+export const text = (blank) => input(blank, blank.wide ? "text wide" : "text", "text");
+/** A figure. @param {Blank} blank */
+export const figure = (blank) => input(blank, "figure", "decimal");
+
+/**
+ * A choice of a few words, all in sight.
+ * @param {string} name
+ * @param {string} label
+ * @param {Record<string, string>} words value to word; the empty value is "not given"
+ * @param {string} chosen
+ * @param {(value: string) => void} choose
+ * @param {boolean} [quiet] the label is heard, not seen
+ */
+export const choice = (name, label, words, chosen, choose, quiet = false) => html`<fieldset class="choice">
+  <legend class=${quiet ? "heard" : ""}>${label}</legend>
+  <span class="ways">
+    ${Object.entries(words).map(
+      ([value, word]) => html`<label>
+        <input
+          type="radio"
+          name=${name}
+          data-field=${value === (chosen ?? "") ? name : nothing}
+          .checked=${value === (chosen ?? "")}
+          @change=${() => choose(value)}
+        />
+        <span>${word}</span>
+      </label>`,
+    )}
+  </span>
+</fieldset>`;
+
+/**
+ * A choice from a longer list.
+ * @param {string} name
+ * @param {string} label
+ * @param {Record<string, string>} words
+ * @param {string} chosen
+ * @param {(value: string) => void} choose
+ */
+export const pick = (name, label, words, chosen, choose) => html`<div class="blank pick">
+  <label for=${name}>${label}</label>
+  <span class="line">
+    <select id=${name} data-field=${name} @change=${(/** @type {Event} */ event) => choose(/** @type {HTMLSelectElement} */ (event.target).value)}>
+      ${Object.entries(words).map(([value, word]) => html`<option value=${value} .selected=${value === (chosen ?? "")}>${word}</option>`)}
+    </select>
+  </span>
+</div>`;
+
+/** Further facts, folded until wanted. @param {string} label @param {string} why @param {boolean} open @param {Verbs} on @param {unknown} inside */
+export const further = (label, why, open, on, inside) => html`<details
+  class="further"
+  .open=${open}
+  @toggle=${(/** @type {Event} */ event) => {
+    const now = /** @type {HTMLDetailsElement} */ (event.target).open;
+    if (now !== open) on.tell(now);
+  }}
+>
+  <summary>${label}</summary>
+  <p class="help">${why}</p>
+  <div class="grid">${inside}</div>
+</details>`;
+
+/** One tap empties the question. @param {Verbs} on @param {boolean} filled */
+export const clearAll = (on, filled) =>
+  html`<button type="button" class="plain clear" ?disabled=${!filled} @click=${on.clearAll}>${WORDS.clear}</button>`;

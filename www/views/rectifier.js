@@ -1,0 +1,113 @@
+// Diode and resistor instead of an old rectifier: what to fit, big; then the set on a low, nominal and high line, and the rest.
+
+import { html, nothing } from "../vendor/lit-html.js";
+import { WORDS } from "../words.js";
+import { assumed, cautions, changes, everything, folded, measure, reasons, short } from "./findings.js";
+import { ripple } from "./ripple.js";
+import { sign, verdict } from "./verdict.js";
+
+/** @typedef {import("../answers").RectifierAnswer} RectifierAnswer */
+/** @typedef {import("../answers").LineCase} LineCase */
+
+const { rectifier: SAY, units: UNITS } = WORDS;
+
+/** @param {number} value @param {string} unit @param {number} [digits] */
+const figure = (value, unit, digits) => `${short(value, digits)} ${unit}`;
+
+/** What to fit, in the largest figures after the verdict. @param {RectifierAnswer} answer */
+const fit = ({ diode, resistor, first_filter }) => html`<section>
+  <h3>${SAY.fit}</h3>
+  <dl class="fit">
+    <div>
+      <dt>${SAY.diode}</dt>
+      <dd><b>${diode.name}</b><span>${figure(diode.peak_inverse_v, UNITS.v, 4)}, ${figure(diode.forward_a, UNITS.a)}</span></dd>
+    </div>
+    <div>
+      <dt>${SAY.resistor}</dt>
+      ${resistor
+        ? html`<dd>
+            <b>${figure(resistor.ohm, UNITS.ohm, 4)}, ${figure(resistor.rated_w, UNITS.w)}</b>
+            <span>${SAY.heat(figure(resistor.dissipates_w, UNITS.w, 2))}</span>
+            ${resistor.most_ohm > resistor.least_ohm
+              ? html`<span>${SAY.band(figure(resistor.least_ohm, UNITS.ohm), figure(resistor.most_ohm, UNITS.ohm))}</span>`
+              : nothing}
+          </dd>`
+        : html`<dd>${SAY.noResistor}</dd>`}
+    </div>
+    <div>
+      <dt>${SAY.capacitors}</dt>
+      <dd>
+        <b>${figure(first_filter.least_rated_v, UNITS.v)}</b>
+        <span>${SAY.capacitorsFor(figure(first_filter.least_rated_v, UNITS.v), figure(first_filter.worst_v, UNITS.v))}</span>
+      </dd>
+    </div>
+  </dl>
+</section>`;
+
+/** Rows of the table: what, unit, digits shown. @type {[keyof typeof SAY.rows, string, number][]} */
+const FIRST = [
+  ["cold_v", UNITS.v, 3],
+  ["warm_v", UNITS.v, 3],
+  ["filtered_v", UNITS.v, 3],
+  ["ripple_v", UNITS.v, 3],
+  ["filtered_ripple_v", UNITS.v, 2],
+  ["resistor_w", UNITS.w, 2],
+];
+/** @type {typeof FIRST} */
+const FURTHER = [
+  ["dc_ma", UNITS.ma, 3],
+  ["rms_ma", UNITS.ma, 3],
+  ["peak_a", UNITS.a, 2],
+  ["inrush_a", UNITS.a, 2],
+  ["capacitor_ma", UNITS.ma, 3],
+];
+
+/** @param {LineCase[]} lines @param {typeof FIRST} rows */
+const table = (lines, rows) => html`<table class="lines-table">
+  <thead>
+    <tr>
+      <td></td>
+      ${lines.map(({ line, line_v }) => html`<th scope="col">${/** @type {Record<string, string>} */ (SAY.line)[line] ?? line}<br />${figure(line_v, UNITS.v, 4)}</th>`)}
+    </tr>
+  </thead>
+  <tbody>
+    ${rows
+      .filter(([name]) => lines.some((line) => line[name] !== undefined))
+      .map(
+        ([name, unit, digits]) => html`<tr>
+          <th scope="row">${SAY.rows[name]}</th>
+          ${lines.map((line) => html`<td>${line[name] === undefined ? "" : figure(/** @type {number} */ (line[name]), unit, digits)}</td>`)}
+        </tr>`,
+      )}
+  </tbody>
+</table>`;
+
+/** @param {RectifierAnswer} answer */
+const sweep = ({ sweep, resistor }) => html`<table>
+  <thead><tr>${SAY.sweepHead.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
+  <tbody>
+    ${sweep.map(
+      ({ ohm, warm_v, dissipates_w }) => html`<tr class=${ohm === resistor?.ohm ? "chosen" : ""}>
+        <th scope="row">${figure(ohm, UNITS.ohm, 4)}${ohm === resistor?.ohm ? ` (${SAY.chosen})` : ""}</th>
+        <td>${figure(warm_v, UNITS.v)}</td>
+        <td>${figure(dissipates_w, UNITS.w, 2)}</td>
+      </tr>`,
+    )}
+  </tbody>
+</table>`;
+
+/** @param {RectifierAnswer} answer */
+const ratings = ({ first_filter }) => html`<ul class="ratings">
+  ${first_filter.ratings.map(({ rated_v, enough, says }) => html`<li>${sign(enough ? "yes" : "no")}<b>${figure(rated_v, UNITS.v)}</b><span>${says}</span></li>`)}
+</ul>`;
+
+/** @param {RectifierAnswer} answer */
+export const rectifier = (answer) => html`
+  ${verdict(answer.verdict, "")} ${fit(answer)} ${reasons(answer.reasons)} ${reasons(answer.lost, SAY.lost)}
+  <section><h3>${SAY.lines}</h3>${table(answer.lines, FIRST)}</section>
+  ${changes(answer.changes)} ${measure(answer.measure)} ${cautions(answer.cautions)}
+  ${answer.sweep.length ? folded(SAY.sweep, sweep(answer)) : nothing}
+  ${folded(SAY.ratings, ratings(answer))}
+  ${folded(SAY.waveform, html`${ripple(answer.waveform)} ${table(answer.lines, FURTHER)}`)}
+  ${assumed(answer.assumed)} ${everything(answer.findings)}
+`;

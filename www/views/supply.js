@@ -1,0 +1,105 @@
+// The place Supply: what replaces this rectifier, and does the heater string work?
+
+import { html, nothing } from "../vendor/lit-html.js";
+import { LASTING } from "../sheets.js";
+import { WORDS } from "../words.js";
+import { fault, faultVerdict } from "./fault.js";
+import { choice, clearAll, figure, further, text, type } from "./fields.js";
+import { heaters } from "./heaters.js";
+import { names } from "./near.js";
+import { rectifier } from "./rectifier.js";
+import { switcher } from "./switch.js";
+import { trouble, verdict } from "./verdict.js";
+import { welcome } from "./welcome.js";
+
+/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../stand-in.js").Verbs} Verbs */
+/** @typedef {"rectifier" | "heaters"} Sheet */
+
+const { units: UNITS } = WORDS;
+/** Line voltages one meets. */
+const LINES = ["117", "120", "123", "220", "230", "240"];
+
+/** @param {Sheet} sheet @param {State} state @param {Verbs} on */
+const blanks = (sheet, state, on) => {
+  const say = /** @type {Record<string, string>} */ (/** @type {unknown} */ (WORDS[sheet]));
+  const wrong = fault(sheet, state.answers);
+  return (/** @type {string} */ name, /** @type {string} */ unit = "", /** @type {string} */ placeholder = "") => ({
+    name, label: say[name], fields: state.fields[sheet], on, unit, placeholder, fault: wrong,
+  });
+};
+
+/** @param {State} state @param {Verbs} on */
+const rectifierQuestion = (state, on) => {
+  const SAY = WORDS.rectifier;
+  const fields = state.fields.rectifier;
+  const blank = blanks("rectifier", state, on);
+  const { defaults } = SAY;
+  return html`
+    ${choice("original", SAY.what, SAY.ways, fields.original ?? "", (value) => on.choose("original", value))}
+    ${fields.original === "tube" ? type(blank("type")) : nothing}
+    ${figure({ ...blank("line_v", UNITS.v, defaults.line_v), quick: LINES })}
+    ${choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", (value) => on.choose("line_hz", value), true)}
+    ${figure(blank("first_uf", UNITS.uf))}
+    ${figure({ ...blank("load_ma", UNITS.ma), help: fields.load_ma ? "" : SAY.loadHelp })}
+    ${further(SAY.tell, SAY.tellWhy, state.telling, on, html`
+      ${figure(blank("target_v", UNITS.v, defaults.target_v))}
+      ${fields.original === "selenium" ? figure(blank("plates")) : nothing}
+      ${figure(blank("rated_v", UNITS.v, defaults.rated_v))}
+      ${figure(blank("filter_ohm", UNITS.ohm, defaults.filter_ohm))}
+      ${figure(blank("second_uf", UNITS.uf, defaults.second_uf))}
+      ${figure(blank("fitted_ohm", UNITS.ohm, defaults.fitted_ohm))}
+    `)}
+  `;
+};
+
+/** @param {State} state @param {Verbs} on */
+const heatersQuestion = (state, on) => {
+  const SAY = WORDS.heaters;
+  const blank = blanks("heaters", state, on);
+  return html`
+    ${text({ ...blank("tubes", "", SAY.tubesPlaceholder), wide: true, help: SAY.tubesHelp })}
+    ${figure({ ...blank("line_v", UNITS.v, WORDS.rectifier.defaults.line_v), quick: LINES })}
+    ${figure(blank("dropper_ohm", UNITS.ohm, SAY.dropperPlaceholder))}
+  `;
+};
+
+/** A type of the string that is not in the book, replaced in the list by the name tapped. @param {string} tubes @param {string} field @param {string} name */
+const replaced = (tubes, field, name) => {
+  const place = Number(/\[(\d+)\]/.exec(field)?.[1] ?? -1);
+  return tubes.split(/[\s,;]+/).filter(Boolean).map((one, at) => (at === place ? name : one)).join(" ");
+};
+
+/** @param {Sheet} sheet @param {State} state @param {Verbs} on */
+const answer = (sheet, state, on) => {
+  const out = trouble(state);
+  if (out) return verdict(out, "");
+  const fields = state.fields[sheet];
+  const [main] = state.answers;
+  if (!main) {
+    const { waiting } = WORDS;
+    const untyped = sheet === "rectifier" && fields.original === "tube" && !fields.type && fields.first_uf && fields.load_ma;
+    const says = state.core === "starting" ? WORDS.starting : untyped ? waiting.rectifier_type : waiting[sheet];
+    return html`${verdict(null, says)} ${welcome(state, on)}`;
+  }
+  if (main.answer === "rectifier") return rectifier(main);
+  if (main.answer === "heater_string") return heaters(main, fields);
+  if (main.answer !== "error") return nothing;
+  const take = (/** @type {string} */ name) =>
+    on.take(sheet === "heaters" ? { tubes: replaced(fields.tubes ?? "", main.field, name) } : { type: name });
+  return html`${verdict(faultVerdict(main, sheet), "")} ${names(main.near ?? [], take)}`;
+};
+
+/** @param {State} state @param {Verbs} on */
+export const supply = (state, on) => {
+  const sheet = state.screen === "heaters" ? "heaters" : "rectifier";
+  const fields = state.fields[sheet];
+  return {
+    question: html`
+      ${switcher(WORDS.supply, sheet, on)}
+      ${sheet === "rectifier" ? rectifierQuestion(state, on) : heatersQuestion(state, on)}
+      ${clearAll(on, Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name)))}
+    `,
+    answer: html`${answer(sheet, state, on)}`,
+  };
+};

@@ -1,0 +1,81 @@
+// The place Tube: what is it, what can go in, does this one fit?
+
+import { html, nothing } from "../vendor/lit-html.js";
+import { LASTING } from "../sheets.js";
+import { WORDS } from "../words.js";
+import { candidates } from "./candidates.js";
+import { fault, faultVerdict } from "./fault.js";
+import { choice, clearAll, figure, further, text, type } from "./fields.js";
+import { addToBook, names } from "./near.js";
+import { swap } from "./swap.js";
+import { socketSheet, tubeSheet } from "./tube_sheet.js";
+import { trouble, verdict } from "./verdict.js";
+import { welcome } from "./welcome.js";
+
+/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../stand-in.js").Verbs} Verbs */
+
+const { swap: SAY, units: UNITS } = WORDS;
+
+/** @param {State} state @param {Verbs} on */
+const question = (state, on) => {
+  const fields = state.fields.swap;
+  const wrong = fault("swap", state.answers);
+  const blank = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ unit = "") => ({
+    name, label, fields, on, unit, fault: wrong,
+  });
+  const say = /** @type {Record<string, string>} */ (/** @type {unknown} */ (SAY));
+  const figures = (/** @type {string[][]} */ rows) => rows.map(([name, unit]) => figure(blank(name, say[name], unit)));
+  const pick = (/** @type {string} */ name) => (/** @type {string} */ value) => on.choose(name, value);
+  return html`
+    ${type(blank("set", SAY.set))}
+    ${type({ ...blank("have", SAY.have), placeholder: SAY.havePlaceholder })}
+    ${choice("heaters", SAY.heaters, SAY.ways, fields.heaters ?? "", pick("heaters"))}
+    ${further(SAY.tell, SAY.tellWhy, state.telling, on, html`
+      ${figures([["plate_v", UNITS.v], ["screen_v", UNITS.v], ["plate_ma", UNITS.ma]])}
+      ${fields.heaters === "series" ? html`${figures([["string_a", UNITS.a], ["line_v", UNITS.v]])}${text({ ...blank("others", SAY.others), wide: true })}` : nothing}
+      ${fields.heaters === "parallel" ? figures([["heater_v", UNITS.v], ["spare_a", UNITS.a]]) : nothing}
+      ${choice("ties", SAY.ties, SAY.tiesWays, fields.ties ?? "", pick("ties"))}
+      ${fields.ties === "some" ? text(blank("tie_pins", SAY.tie_pins)) : nothing}
+      ${choice("agc", SAY.agc, SAY.agcWays, fields.agc ?? "", pick("agc"))}
+    `)}
+    ${clearAll(on, Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name)))}
+  `;
+};
+
+/** @param {State} state @param {Verbs} on */
+const answer = (state, on) => {
+  const fields = state.fields.swap;
+  const [main, also] = state.answers;
+  const out = trouble(state);
+  if (out) return verdict(out, "");
+  if (!main) {
+    return html`${verdict(null, state.core === "starting" ? WORDS.starting : WORDS.waiting.swap)} ${welcome(state, on)}`;
+  }
+  if (main.answer === "swap") return swap(main, fields, state, on);
+  if (main.answer === "tube") {
+    const field = fields.set?.trim() ? "set" : "have";
+    const take = (/** @type {string} */ name) => on.take({ [field]: name });
+    const ranked = also?.answer === "candidates" ? also : null;
+    if (!main.tube) return html`${verdict(main.verdict, "")} ${names(main.near, take)} ${addToBook(on)}`;
+    const says = ranked ? `${main.verdict.says} ${ranked.verdict.says}` : main.verdict.says;
+    return html`
+      ${verdict({ ...main.verdict, says }, "")}
+      ${main.findings.map(({ says }) => html`<p class="aside">${says}</p>`)}
+      ${also?.answer === "error" ? html`<p class="fault">${fault("swap", [also])?.says}</p>` : nothing}
+      ${field === "have" ? html`<p class="aside">${SAY.onlyHave}</p>` : nothing}
+      ${ranked ? candidates(ranked, on) : nothing}
+      ${socketSheet(main.tube)} ${tubeSheet(main.tube)}
+      ${names(main.near, take, SAY.near)}
+    `;
+  }
+  if (main.answer === "error") {
+    const wrong = fault("swap", state.answers);
+    const take = (/** @type {string} */ name) => on.take({ [wrong?.field ?? "set"]: name });
+    return html`${verdict(faultVerdict(main), "")} ${names(main.near ?? [], take)} ${main.near ? addToBook(on) : nothing}`;
+  }
+  return nothing;
+};
+
+/** @param {State} state @param {Verbs} on */
+export const tube = (state, on) => ({ question: question(state, on), answer: html`${answer(state, on)}` });
