@@ -31,7 +31,12 @@ const DISPUTED: &[(&str, &str, Grade, &str)] = &[
         Grade::No,
         "220 V on the plate against 130 V; as it stands, once the set's plate volts are known to be below",
     ),
-    ("6L6WGB", "5881", Grade::Unknown, "two recollections of the 6L6WGB's plate dissipation do not agree; the book leaves it empty"),
+    (
+        "6L6WGB",
+        "5881",
+        Grade::Unknown,
+        "two recollections of the 6L6WGB's plate dissipation do not agree; the book leaves it empty",
+    ),
 ];
 
 /// The disputed rows once the set's own figures are known.

@@ -71,22 +71,31 @@ pub(super) fn way(pair: &Pair<'_>, socket: &Socket, same: bool, labels: (&str, &
         reasons.push(Finding::plain("name", Outcome::Ok, says));
     }
     let changes = pair.changes(&judgement);
+    let (set, have) = (&pair.original.name, &pair.candidate.name);
+    let by = |outcome: Outcome| {
+        let all = findings.iter().filter(|finding| finding.outcome == outcome);
+        all.map(|finding| finding.check.as_str()).collect::<Vec<_>>().join(", ")
+    };
     let says = match grade {
-        Grade::Same => format!("{} is {} under another name.", labels.1, labels.0),
-        Grade::AsIs => format!("{} goes in for {} as it stands.", pair.candidate.name, pair.original.name),
+        Grade::Same => format!("{} and {} are two names of one tube.", labels.1, labels.0),
+        Grade::AsIs => format!("Plug {have} in where the set wants {set}."),
         Grade::AsIsDifferent => {
-            format!(
-                "{} goes in for {} safely, but the set will behave differently.",
-                pair.candidate.name, pair.original.name
-            )
+            let differs = by(Outcome::Differs);
+            if differs.is_empty() {
+                format!(
+                    "{have} in place of {set} is safe, but how it will work is not all known: {}.",
+                    by(Outcome::Unknown)
+                )
+            } else {
+                format!("{have} in place of {set} is safe; what differs: {differs}.")
+            }
         }
-        Grade::AfterChanges => {
-            format!("{} can stand in for {} only after changes.", pair.candidate.name, pair.original.name)
+        Grade::AfterChanges => format!("{have} in place of {set} takes work on: {}.", by(Outcome::NeedsChange)),
+        Grade::No if by(Outcome::Fails).is_empty() => {
+            format!("{have} in place of {set} would take work on its heater and then still amplify far otherwise.")
         }
-        Grade::No => format!("Do not put {} in for {}.", pair.candidate.name, pair.original.name),
-        Grade::Unknown => {
-            format!("The book cannot tell whether {} goes in for {}.", pair.candidate.name, pair.original.name)
-        }
+        Grade::No => format!("{have} does not go in place of {set}: {}.", by(Outcome::Fails)),
+        Grade::Unknown => format!("The book lacks what it takes to tell: {}.", missing.join("; ")),
     };
     let verdict = Verdict { mark: words::mark(grade), word: words::grade_words(grade).to_owned(), says };
     Way {
