@@ -3,6 +3,7 @@
 //! Reading never fails whole: it gives what could be read and a list of faults. A cell that cannot be read is a fault and counts
 //! as not known; an empty cell is not known and no fault. Export gives back every row and column, known or not.
 
+pub mod consistency;
 pub mod designation;
 mod fault;
 mod names;
@@ -12,6 +13,8 @@ mod tube;
 
 use std::collections::HashMap;
 
+pub use consistency::Advice;
+use consistency::Consistency;
 pub use fault::Fault;
 pub use names::{Name, Relation, key, slips};
 pub use table::{Faults, Table};
@@ -33,6 +36,8 @@ pub struct Loaded {
     pub changed: Vec<String>,
     /// What was wrong.
     pub faults: Faults,
+    /// What does not agree in the types that are new or changed.
+    pub advice: Vec<Advice>,
 }
 
 /// The book.
@@ -96,13 +101,23 @@ impl Book {
         loaded.faults.of_this_file = true;
         self.tubes_table.lay_over("tubes", new, &["type", "unit"], &mut loaded.faults);
         let tubes = tube::read_tubes(&self.tubes_table, &mut loaded.faults);
+        let mut consistency = Consistency::default();
+        let mut touched = Vec::new();
         for tube in &tubes {
             match self.index.get(&key(&tube.name)).and_then(|&at| self.tubes.get(at)) {
                 None => loaded.new.push(tube.name.clone()),
                 Some(old) if old != tube => loaded.changed.push(tube.name.clone()),
-                Some(_) => {}
+                Some(_) => {
+                    consistency.learn(tube);
+                    continue;
+                }
             }
+            touched.push(tube);
         }
+        for tube in touched {
+            consistency.check(tube);
+        }
+        loaded.advice = consistency.advice;
         self.tubes = tubes;
         self.keys = self.tubes.iter().map(|tube| key(&tube.name)).collect();
         self.index = self.keys.iter().cloned().zip(0..).collect();
@@ -145,6 +160,15 @@ impl Book {
     /// Every tube.
     pub fn tubes(&self) -> &[Tube] {
         &self.tubes
+    }
+
+    /// What does not agree in the whole book.
+    pub fn consistency(&self) -> Vec<Advice> {
+        let mut consistency = Consistency::default();
+        for tube in &self.tubes {
+            consistency.check(tube);
+        }
+        consistency.advice
     }
 
     /// Every other name.

@@ -1158,6 +1158,14 @@ faults: Array<FaultReport>,
  */
 more_faults: number, 
 /**
+ * What does not agree in the new and changed types, the first two hundred sentences: advice, nothing was refused for it.
+ */
+advice: Array<string>, 
+/**
+ * How much more advice there was.
+ */
+more_advice: number, 
+/**
  * One plain sentence.
  */
 says: string, };

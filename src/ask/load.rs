@@ -9,6 +9,8 @@ use crate::book::Book;
 const TABLES: &str = "tubes | names";
 /// The largest file read, in bytes.
 const LARGEST_FILE: usize = 64 << 20;
+/// The most advice told of one file; the rest is counted.
+const MOST_ADVICE: usize = 200;
 
 /// One fault of a file.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -48,6 +50,10 @@ pub struct LoadReport {
     pub faults: Vec<FaultReport>,
     /// How many more faults there were.
     pub more_faults: u32,
+    /// What does not agree in the new and changed types, the first two hundred sentences: advice, nothing was refused for it.
+    pub advice: Vec<String>,
+    /// How much more advice there was.
+    pub more_advice: u32,
     /// One plain sentence.
     pub says: String,
 }
@@ -111,6 +117,8 @@ pub fn load_text(book: &mut Book, table: &str, csv: &str) -> String {
         changed_names: first(&loaded.changed),
         faults,
         more_faults: loaded.faults.more as u32,
+        advice: loaded.advice.iter().take(MOST_ADVICE).map(ToString::to_string).collect(),
+        more_advice: loaded.advice.len().saturating_sub(MOST_ADVICE) as u32,
         says,
     }))
 }

@@ -186,7 +186,7 @@ pub(super) fn view(book: &Book, tube: &Tube) -> TubeView {
         base: tube.base.map_or("base not known", Base::words).to_owned(),
         basing: tube.basing.clone(),
         heater: heater(tube),
-        designation: designation::read(&tube.name).says,
+        designation: designation::says(&tube.name),
         pin_count: tube.base.map_or(0, |base| u32::from(base.pin_count())),
         pins,
         names: book.names_of(tube).map(|name| name.name.clone()).collect(),

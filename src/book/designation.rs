@@ -8,7 +8,7 @@
 use super::tube::Base;
 
 /// What a designation says of itself.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Designation {
     /// The system it belongs to.
     pub system: System,
@@ -16,8 +16,6 @@ pub struct Designation {
     pub heater: Heater,
     /// Bases it may have; empty when it does not say.
     pub bases: &'static [Base],
-    /// What it says, piece by piece, in words.
-    pub says: Vec<String>,
 }
 
 /// A numbering system.
@@ -91,109 +89,143 @@ const SUFFIXES: [(&str, &str); 8] = [
 
 /// Reads a designation as the book writes it.
 pub fn read(name: &str) -> Designation {
-    american(name).or_else(|| european(name)).unwrap_or(Designation {
-        system: System::Number,
-        heater: Heater::Silent,
-        bases: &[],
-        says: vec!["A plain number: it says nothing of the tube.".to_owned()],
+    if let Some(number) = American::read(name) {
+        return Designation { system: System::American, heater: number.heater(), bases: number.bases() };
+    }
+    let silent = Designation { system: System::Number, heater: Heater::Silent, bases: &[] };
+    European::read(name).map_or(silent, |number| Designation {
+        system: System::European,
+        heater: number.heater.0,
+        bases: number.bases(),
     })
 }
 
-fn american(name: &str) -> Option<Designation> {
-    // JAN numbers (2C51, 2D21) look alike and say nothing.
-    let jan = |letters: &str, last: &str| letters.len() == 1 && last.len() == 2;
-    let digits = name.chars().take_while(char::is_ascii_digit).count();
-    let (first, rest) = name.split_at(digits);
-    let letters_end = rest.chars().take_while(char::is_ascii_uppercase).count();
-    let (letters, rest) = rest.split_at(letters_end);
-    let last_end = rest.chars().take_while(char::is_ascii_digit).count();
-    let (last, suffix) = rest.split_at(last_end);
-    if first.is_empty()
-        || first.len() > 3
-        || letters.is_empty()
-        || letters.len() > 3
-        || last.is_empty()
-        || last.len() > 2
-    {
-        return None;
-    }
-    if jan(letters, last) {
-        return None;
-    }
-    let figure: f64 = first.parse().ok()?;
-    // L first among two letters, or 7 and 14 with a lock-in base, mark the lock-in series; its 7 means 6.3 V and its 14 12.6 V.
-    let heater = match first {
-        "0" => Heater::Cold,
-        "1" => Heater::Volts(0.6, 2.1),
-        "2" => Heater::Volts(1.9, 2.9),
-        "3" => Heater::Volts(2.5, 3.6),
-        "7" => Heater::Volts(6.2, 7.6),
-        "14" => Heater::Volts(12.4, 14.6),
-        _ => Heater::Volts(0.925 * figure, 1.075 * figure + 0.3),
-    };
-    let mut says = Vec::new();
-    says.push(match heater {
-        Heater::Cold => "0: no heater".to_owned(),
-        _ if first == "7" => "7: 6.3 V in the lock-in series, else about 7 V".to_owned(),
-        _ if first == "14" => "14: 12.6 V in the lock-in series, else about 14 V".to_owned(),
-        Heater::Volts(least, most) => format!("{first}: heater {least:.1} to {most:.1} V"),
-        _ => String::new(),
-    });
-    says.push(format!("{letters}: order of registration; rectifiers count back from Z"));
-    says.push(format!("{last}: useful elements brought out"));
-    let mut rest = suffix;
-    while !rest.is_empty() {
-        if let Some((text, words)) = SUFFIXES.iter().find(|(text, _)| rest.starts_with(text)) {
-            says.push(format!("{text}: {words}"));
-            rest = rest.get(text.len()..).unwrap_or("");
-        } else {
-            let letter = rest.chars().next()?;
-            if matches!(letter, 'A'..='F' | 'P') {
-                says.push(format!("{letter}: later version that replaces the earlier ones"));
-            }
-            rest = rest.get(letter.len_utf8()..).unwrap_or("");
-        }
-    }
-    let glass_octal = suffix.starts_with('G');
-    let bases: &'static [Base] = if glass_octal { &[Base::Octal] } else { &[] };
-    Some(Designation { system: System::American, heater, bases, says })
+/// What a designation says, piece by piece, in words.
+pub fn says(name: &str) -> Vec<String> {
+    American::read(name)
+        .map(|number| number.says())
+        .or_else(|| European::read(name).map(|number| number.says()))
+        .unwrap_or_else(|| vec!["A plain number: it says nothing of the tube.".to_owned()])
 }
 
-fn european(name: &str) -> Option<Designation> {
-    let letters_end = name.chars().take_while(char::is_ascii_uppercase).count();
-    let (letters, rest) = name.split_at(letters_end);
-    let digits_end = rest.chars().take_while(char::is_ascii_digit).count();
-    let digits = rest.get(..digits_end)?;
-    if letters.len() < 2 || letters.len() > 4 || digits.is_empty() || digits.len() > 3 {
-        return None;
+/// Splits off the leading characters of a kind.
+fn leading(text: &str, kind: impl Fn(&u8) -> bool) -> (&str, &str) {
+    text.split_at(text.bytes().take_while(kind).count())
+}
+
+/// 12SK7GT in its pieces.
+struct American<'n> {
+    first: &'n str,
+    letters: &'n str,
+    last: &'n str,
+    suffix: &'n str,
+}
+
+impl<'n> American<'n> {
+    fn read(name: &'n str) -> Option<Self> {
+        let (first, rest) = leading(name, u8::is_ascii_digit);
+        let (letters, rest) = leading(rest, u8::is_ascii_uppercase);
+        let (last, suffix) = leading(rest, u8::is_ascii_digit);
+        // JAN numbers (2C51, 2D21) look alike and say nothing.
+        let jan = letters.len() == 1 && last.len() == 2;
+        let fits = (1..=3).contains(&first.len()) && (1..=3).contains(&letters.len()) && (1..=2).contains(&last.len());
+        (fits && !jan).then_some(Self { first, letters, last, suffix })
     }
-    let mut all = letters.chars();
-    let first = all.next()?;
-    let (_, heater, words) = EUROPEAN_HEATERS.iter().find(|row| row.0 == first)?;
-    let mut says = vec![format!("{first}: heater {words}")];
-    for letter in all {
+
+    fn heater(&self) -> Heater {
+        // L first among two letters, or 7 and 14 with a lock-in base, mark the lock-in series; its 7 means 6.3 V and its 14 12.6 V.
+        match self.first {
+            "0" => Heater::Cold,
+            "1" => Heater::Volts(0.6, 2.1),
+            "2" => Heater::Volts(1.9, 2.9),
+            "3" => Heater::Volts(2.5, 3.6),
+            "7" => Heater::Volts(6.2, 7.6),
+            "14" => Heater::Volts(12.4, 14.6),
+            first => {
+                first.parse().map_or(Heater::Silent, |figure: f64| Heater::Volts(0.925 * figure, 1.075 * figure + 0.3))
+            }
+        }
+    }
+
+    fn bases(&self) -> &'static [Base] {
+        if self.suffix.starts_with('G') { &[Base::Octal] } else { &[] }
+    }
+
+    fn says(&self) -> Vec<String> {
+        let Self { first, letters, last, suffix } = *self;
+        let mut says = vec![match self.heater() {
+            Heater::Cold => "0: no heater".to_owned(),
+            _ if first == "7" => "7: 6.3 V in the lock-in series, else about 7 V".to_owned(),
+            _ if first == "14" => "14: 12.6 V in the lock-in series, else about 14 V".to_owned(),
+            Heater::Volts(least, most) => format!("{first}: heater {least:.1} to {most:.1} V"),
+            _ => String::new(),
+        }];
+        says.push(format!("{letters}: order of registration; rectifiers count back from Z"));
+        says.push(format!("{last}: useful elements brought out"));
+        let mut rest = suffix;
+        while let Some(letter) = rest.chars().next() {
+            let known = SUFFIXES.iter().find(|(text, _)| rest.starts_with(text));
+            if let Some((text, words)) = known {
+                says.push(format!("{text}: {words}"));
+            } else if matches!(letter, 'A'..='F' | 'P') {
+                says.push(format!("{letter}: later version that replaces the earlier ones"));
+            }
+            rest = rest.get(known.map_or(letter.len_utf8(), |(text, _)| text.len())..).unwrap_or("");
+        }
+        says
+    }
+}
+
+/// EBF89 in its pieces.
+struct European<'n> {
+    heater: (Heater, &'static str),
+    letters: &'n str,
+    digits: &'n str,
+}
+
+impl<'n> European<'n> {
+    fn read(name: &'n str) -> Option<Self> {
+        let (letters, rest) = leading(name, u8::is_ascii_uppercase);
+        let (digits, _) = leading(rest, u8::is_ascii_digit);
+        if !(2..=4).contains(&letters.len()) || !(1..=3).contains(&digits.len()) {
+            return None;
+        }
+        let mut all = letters.chars();
+        let first = all.next()?;
+        let &(_, heater, words) = EUROPEAN_HEATERS.iter().find(|row| row.0 == first)?;
         // KT66 and its like are Marconi-Osram names with letters of another system.
-        let (_, system) = EUROPEAN_SYSTEMS.iter().find(|row| row.0 == letter)?;
-        says.push(format!("{letter}: {system}"));
+        all.all(|letter| system(letter).is_some()).then_some(Self { heater: (heater, words), letters, digits })
     }
-    let bases: &'static [Base] = match (digits.len(), digits.as_bytes().first()?) {
-        (1, _) => &[Base::SideContact, Base::SteelEight, Base::Octal, Base::Loctal],
-        (2, b'1') => &[Base::SteelEight, Base::SideContact, Base::Octal],
-        (2, b'2') => &[Base::Loctal, Base::Octal, Base::SideContact, Base::SteelEight],
-        (2, b'3') => &[Base::Octal],
-        (2, b'4') => &[Base::Rimlock],
-        (2, b'8') => &[Base::MiniatureNine],
-        (2, b'9') => &[Base::MiniatureSeven],
-        (3, b'5') => &[Base::Magnoval],
-        (3, b'8') => &[Base::MiniatureNine],
-        (3, b'1') if digits.starts_with("18") => &[Base::MiniatureNine],
-        (3, b'1') if digits.starts_with("19") => &[Base::MiniatureSeven],
-        _ => &[],
-    };
-    says.push(match bases {
-        [base] => format!("{digits}: {} base", base.words()),
-        [] => format!("{digits}: serial number"),
-        _ => format!("{digits}: serial number; several bases used it"),
-    });
-    Some(Designation { system: System::European, heater: *heater, bases, says })
+
+    fn bases(&self) -> &'static [Base] {
+        match (self.digits.len(), self.digits.as_bytes()) {
+            (1, _) => &[Base::SideContact, Base::SteelEight, Base::Octal, Base::Loctal],
+            (2, [b'1', ..]) => &[Base::SteelEight, Base::SideContact, Base::Octal],
+            (2, [b'2', ..]) => &[Base::Loctal, Base::Octal, Base::SideContact, Base::SteelEight],
+            (2, [b'3', ..]) => &[Base::Octal],
+            (2, [b'4', ..]) => &[Base::Rimlock],
+            (2, [b'8', ..]) | (3, [b'8', ..] | [b'1', b'8', ..]) => &[Base::MiniatureNine],
+            (2, [b'9', ..]) | (3, [b'1', b'9', ..]) => &[Base::MiniatureSeven],
+            (3, [b'5', ..]) => &[Base::Magnoval],
+            _ => &[],
+        }
+    }
+
+    fn says(&self) -> Vec<String> {
+        let (first, systems) = self.letters.split_at(1);
+        let mut says = vec![format!("{first}: heater {}", self.heater.1)];
+        says.extend(systems.chars().filter_map(|letter| Some(format!("{letter}: {}", system(letter)?))));
+        let digits = self.digits;
+        says.push(match self.bases() {
+            [base] => format!("{digits}: {} base", base.words()),
+            [] => format!("{digits}: serial number"),
+            _ => format!("{digits}: serial number; several bases used it"),
+        });
+        says
+    }
+}
+
+/// What a European letter says of a system in the bulb.
+fn system(letter: char) -> Option<&'static str> {
+    EUROPEAN_SYSTEMS.iter().find(|row| row.0 == letter).map(|row| row.1)
 }
