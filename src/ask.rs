@@ -24,7 +24,7 @@ pub use capacitor::{
     CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn, Joined,
 };
 pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion};
-pub use load::{FaultReport, LoadReport, export_text, load_text};
+pub use load::{Begun, ChangeReport, FaultReport, LoadReport, begin, export_text, finish_text, preview_text};
 pub use rectifier::{
     DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,
     ResistorChoice, SweepPoint, WaveformPoint,

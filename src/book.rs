@@ -3,21 +3,25 @@
 //! Reading never fails whole: it gives what could be read and a list of faults. A cell that cannot be read is a fault and counts
 //! as not known; an empty cell is not known and no fault. Export gives back every row and column, known or not.
 
+mod cells;
 pub mod consistency;
 pub mod designation;
 mod fault;
+mod load;
 mod names;
 pub mod pins;
-mod table;
+mod read;
+mod rows;
+mod sheet;
 mod tube;
-
-use std::collections::HashMap;
 
 pub use consistency::Advice;
 use consistency::Consistency;
-pub use fault::Fault;
+pub use fault::{Fault, Faults};
+pub use load::{Loaded, Loading, Told};
 pub use names::{Name, Relation, key, slips};
-pub use table::{Faults, Table};
+pub use sheet::CellChange;
+use sheet::{Kind, Sheet};
 pub use tube::{
     Base, BulbFigures, CutOff, Envelope, FoundToday, Function, HeaterKind, Tube, Unit, UnitFigures, WarmUp,
 };
@@ -25,35 +29,28 @@ pub use tube::{
 const SHIPPED_TUBES: &str = include_str!("../data/tubes.csv");
 const SHIPPED_NAMES: &str = include_str!("../data/names.csv");
 
-/// What loading a table did.
-#[derive(Debug, Clone, Default)]
-pub struct Loaded {
-    /// Rows read.
-    pub rows: usize,
-    /// Types or names that were not in the book before.
-    pub new: Vec<String>,
-    /// Types or names that were and are now as the file has them.
-    pub changed: Vec<String>,
-    /// What was wrong.
-    pub faults: Faults,
-    /// What does not agree in the types that are new or changed.
-    pub advice: Vec<Advice>,
-}
-
 /// The book.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub struct Book {
-    tubes_table: Table,
-    names_table: Table,
+    tubes_sheet: Sheet,
+    names_sheet: Sheet,
     tubes: Vec<Tube>,
     names: Vec<Name>,
-    /// Key of every designation to the tube's place.
-    index: HashMap<String, usize>,
-    /// Key of every other name to its place in `names`.
-    aliases: HashMap<String, usize>,
-    /// Keys of `tubes` and of `names`, in their order.
-    keys: Vec<String>,
-    name_keys: Vec<String>,
+    /// Counts what was laid over it, so that a file on its way in notices another one before it.
+    laid: u32,
+}
+
+impl Default for Book {
+    /// An empty book.
+    fn default() -> Self {
+        Self {
+            tubes_sheet: Sheet::new(Kind::Tubes),
+            names_sheet: Sheet::new(Kind::Names),
+            tubes: Vec::new(),
+            names: Vec::new(),
+            laid: 0,
+        }
+    }
 }
 
 /// A designation found.
@@ -70,91 +67,50 @@ pub struct Found<'b> {
 impl Book {
     /// The book that comes with the program.
     pub fn shipped() -> Self {
-        let mut book = Self::default();
-        book.load("tubes", SHIPPED_TUBES);
-        book.load("names", SHIPPED_NAMES);
-        book
+        [(Kind::Tubes, SHIPPED_TUBES), (Kind::Names, SHIPPED_NAMES)]
+            .into_iter()
+            .fold(Self::default(), |book, (kind, csv)| Loading::begin(book, kind, csv.to_owned(), true).finish().0)
     }
 
-    /// Lays a CSV file over the book: rows of a type that is here already replace the cells of the columns the file has, other rows are
-    /// added. `table` is `tubes` or `names`; `None` for any other.
+    /// Lays a CSV file over the book: rows that are here already get the cells of the columns the file has, other rows are added.
+    /// `table` is `tubes` or `names`; `None` for any other.
     pub fn load(&mut self, table: &str, csv: &str) -> Option<Loaded> {
-        let mut loaded = Loaded::default();
-        match table {
-            "tubes" => {
-                if let Some(new) = Table::read("tubes", csv, "type", &mut loaded.faults) {
-                    self.load_tubes(&new, &mut loaded);
-                }
-            }
-            "names" => {
-                if let Some(new) = Table::read("names", csv, "name", &mut loaded.faults) {
-                    self.load_names(&new, &mut loaded);
-                }
-            }
-            _ => return None,
-        }
-        Some(loaded)
+        let loading = self.begin_load(table, csv.to_owned())?;
+        Some(self.finish_load(loading))
     }
 
-    fn load_tubes(&mut self, new: &Table, loaded: &mut Loaded) {
-        loaded.rows = new.len();
-        loaded.faults.of_this_file = true;
-        self.tubes_table.lay_over("tubes", new, &["type", "unit"], &mut loaded.faults);
-        let tubes = tube::read_tubes(&self.tubes_table, &mut loaded.faults);
-        let mut consistency = Consistency::default();
-        let mut touched = Vec::new();
-        for tube in &tubes {
-            match self.index.get(&key(&tube.name)).and_then(|&at| self.tubes.get(at)) {
-                None => loaded.new.push(tube.name.clone()),
-                Some(old) if old != tube => loaded.changed.push(tube.name.clone()),
-                Some(_) => {
-                    consistency.learn(tube);
-                    continue;
-                }
-            }
-            touched.push(tube);
-        }
-        for tube in touched {
-            consistency.check(tube);
-        }
-        loaded.advice = consistency.advice;
-        self.tubes = tubes;
-        self.keys = self.tubes.iter().map(|tube| key(&tube.name)).collect();
-        self.index = self.keys.iter().cloned().zip(0..).collect();
-        self.index_names();
+    /// Begins to lay a CSV file over a copy of the book; `Loading::step` goes on with it and `finish_load` puts it in place.
+    pub fn begin_load(&self, table: &str, csv: String) -> Option<Loading> {
+        Some(Loading::begin(self.clone(), Kind::read(table)?, csv, false))
     }
 
-    fn load_names(&mut self, new: &Table, loaded: &mut Loaded) {
-        loaded.rows = new.len();
-        loaded.faults.of_this_file = true;
-        self.names_table.lay_over("names", new, &["name"], &mut loaded.faults);
-        let names = names::read_names(&self.names_table, &mut loaded.faults);
-        for name in &names {
-            match self.aliases.get(&key(&name.name)).and_then(|&at| self.names.get(at)) {
-                None => loaded.new.push(name.name.clone()),
-                Some(old) if old.of != name.of => loaded.changed.push(name.name.clone()),
-                Some(_) => {}
-            }
-            if !self.index.contains_key(&key(&name.of)) {
-                loaded.faults.push(Fault::new("names", name.line, "type", &name.of, "a type that is in tubes.csv"));
-            }
+    /// Puts a file in place, finishing what is left to do. Where another file was laid over the book meanwhile, it is laid over that.
+    pub fn finish_load(&mut self, mut loading: Loading) -> Loaded {
+        if loading.book.laid != self.laid {
+            loading = loading.again(self.clone());
         }
-        self.names = names;
-        self.index_names();
+        let laid = self.laid.wrapping_add(1);
+        let (book, loaded) = loading.finish();
+        *self = Self { laid, ..book };
+        loaded
     }
 
-    fn index_names(&mut self) {
-        self.name_keys = self.names.iter().map(|name| key(&name.name)).collect();
-        self.aliases = self.name_keys.iter().cloned().zip(0..).collect();
+    fn sheet_mut(&mut self, kind: Kind) -> &mut Sheet {
+        match kind {
+            Kind::Tubes => &mut self.tubes_sheet,
+            Kind::Names => &mut self.names_sheet,
+        }
     }
 
-    /// The table as CSV, with every row and column it was loaded with; `None` for a table the book does not have.
+    /// A table as CSV, with every row and column it was loaded with: `tubes`, `names`; the user's rows alone: `own_tubes`, `own_names`.
+    /// `None` for any other.
     pub fn export(&self, table: &str) -> Option<String> {
-        match table {
-            "tubes" => Some(self.tubes_table.write()),
-            "names" => Some(self.names_table.write()),
-            _ => None,
-        }
+        let own = table.strip_prefix("own_");
+        let sheet = match Kind::read(own.unwrap_or(table))? {
+            Kind::Tubes => &self.tubes_sheet,
+            Kind::Names => &self.names_sheet,
+        };
+        Some(sheet.write(own.is_some()))
     }
 
     /// Every tube.
@@ -187,19 +143,18 @@ impl Book {
     }
 
     fn find_key(&self, wanted: &str) -> Option<Found<'_>> {
-        if let Some(&place) = self.index.get(wanted) {
+        if let Some(place) = self.tubes_sheet.item(wanted) {
             return Some(Found { tube: self.tubes.get(place)?, place, name: None });
         }
-        let name = self.names.get(*self.aliases.get(wanted)?)?;
-        let place = *self.index.get(&key(&name.of))?;
+        let name = self.names.get(self.names_sheet.item(wanted)?)?;
+        let place = self.tubes_sheet.item(&key(&name.of))?;
         Some(Found { tube: self.tubes.get(place)?, place, name: Some(name) })
     }
 
     /// Names near to what was typed.
     pub fn near(&self, typed: &str, limit: usize) -> Vec<String> {
-        let types = self.keys.iter().zip(&self.tubes);
-        let types = types.map(|(key, tube)| (key.as_str(), tube.name.as_str(), tube.found_today));
-        let others = self.name_keys.iter().zip(&self.names).map(|(key, name)| (key.as_str(), name.name.as_str(), None));
+        let types = self.tubes.iter().map(|tube| (tube.name.as_str(), tube.found_today));
+        let others = self.names.iter().map(|name| (name.name.as_str(), None));
         names::near(typed, types.chain(others), limit)
     }
 

@@ -126,7 +126,7 @@ fn a_file_with_few_columns_changes_only_those() {
     let before = book.find("12SK7").unwrap().tube.clone();
     let loaded = book.load("tubes", "type,unit,heater_a,shelf\n12sk7,1,0.16,B4\n").unwrap();
     assert_eq!(
-        (loaded.new.len(), loaded.changed.as_slice()),
+        (loaded.new.count, loaded.changed.first.as_slice()),
         (0, &["12SK7".to_owned()][..]),
         "{:?}",
         loaded.faults.kept
@@ -171,9 +171,9 @@ proptest! {
         let _ = book.load("tubes", &csv);
     }
 
-    /// Whatever stands in unknown columns comes out again, to the letter.
+    /// Whatever stands in any column comes out again, to the letter, however it is guarded against spreadsheets on its way.
     #[test]
-    fn cells_come_out_as_they_went_in(notes in proptest::collection::vec("[^\u{0}\r\u{fffd}]{0,30}", 1..12)) {
+    fn cells_come_out_as_they_went_in(notes in proptest::collection::vec("'{0,2}[-=+@0-9.]{0,3}[^\u{0}\r\u{fffd}]{0,20}", 1..12)) {
         let mut writer = csv::Writer::from_writer(Vec::new());
         writer.write_record(["type", "unit", "function", "my notes"]).unwrap();
         for (at, note) in notes.iter().enumerate() {
@@ -182,9 +182,15 @@ proptest! {
         let text = String::from_utf8(writer.into_inner().unwrap()).unwrap();
         let mut book = Book::default();
         book.load("tubes", &text).unwrap();
+        // What a guard was taken off on the way in is a cell that gets it back on the way out.
         let out = book.export("tubes").unwrap();
-        let mut reader = csv::Reader::from_reader(out.as_bytes());
-        let back: Vec<String> = reader.records().map(|row| row.unwrap()[3].to_owned()).collect();
-        prop_assert_eq!(back, notes);
+        let mut reader = csv::Reader::from_reader(out.trim_start_matches('\u{feff}').as_bytes());
+        for (row, note) in reader.records().zip(&notes) {
+            let cell = row.unwrap()[3].to_owned();
+            prop_assert!(cell == *note || cell == format!("'{note}"), "{note:?} came out as {cell:?}");
+        }
+        let mut again = Book::default();
+        again.load("tubes", &out).unwrap();
+        prop_assert_eq!(again.export("tubes").unwrap(), out);
     }
 }

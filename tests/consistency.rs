@@ -65,7 +65,7 @@ fn every_check_finds_its_fault() {
         let mut book = Book::shipped();
         let loaded = book.load("tubes", &format!("{head}\n{row}\n")).unwrap();
         assert!(loaded.faults.is_empty(), "{row}: {:?}", loaded.faults.kept);
-        let said: Vec<String> = loaded.advice.iter().map(|advice| format!("  {advice}\n")).collect();
+        let said: Vec<String> = loaded.advice.first.iter().map(|advice| format!("  {advice}\n")).collect();
         format!("{}\n{}", row.split(',').next().unwrap(), said.concat())
     })
     .collect();
@@ -114,6 +114,6 @@ fn what_is_not_known_is_not_advised_on() {
     let mut book = Book::shipped();
     for tube in Book::shipped().tubes() {
         let csv = format!("type,unit,function\n{} new,1,{}\n", tube.name, tube.units[0].function.text());
-        assert_eq!(book.load("tubes", &csv).unwrap().advice, [], "{}", tube.name);
+        assert_eq!(book.load("tubes", &csv).unwrap().advice.first, [], "{}", tube.name);
     }
 }

@@ -1122,7 +1122,7 @@ construction: string,
 working_v?: number, };
 
 /**
- * What loading a file did.
+ * What loading a file does: done in `loaded`, foreseen in `preview`.
  */
 export type LoadReport = { 
 /**
@@ -1142,6 +1142,10 @@ new: number,
  */
 changed: number, 
 /**
+ * How many the file has as the book has them.
+ */
+kept: number, 
+/**
  * Their names, the first hundred of each.
  */
 new_names: Array<string>, 
@@ -1149,6 +1153,14 @@ new_names: Array<string>,
  * See `new_names`.
  */
 changed_names: Array<string>, 
+/**
+ * The cells that change in types or names that were in the book, the first two hundred.
+ */
+changes: Array<ChangeReport>, 
+/**
+ * How many more cells change.
+ */
+more_changes: number, 
 /**
  * What was wrong, the first two hundred.
  */
@@ -1198,6 +1210,31 @@ accepted: string,
  * All of it as one sentence.
  */
 says: string, };
+
+/**
+ * One cell that a file changes.
+ */
+export type ChangeReport = { 
+/**
+ * The type or name.
+ */
+name: string, 
+/**
+ * The unit of the tube, such as "1" or "1-2"; empty when the row does not say.
+ */
+unit: string, 
+/**
+ * The column.
+ */
+column: string, 
+/**
+ * What the book says; empty when it says nothing.
+ */
+old: string, 
+/**
+ * What the file says; empty when it takes the figure away.
+ */
+new: string, };
 
 /**
  * How well a candidate fits, best first.

@@ -64,6 +64,7 @@ pub fn text() -> String {
         ResistorStandIn,
         LoadReport,
         FaultReport,
+        ChangeReport,
         crate::swap::Grade,
         crate::finding::Mark,
         crate::finding::Outcome,

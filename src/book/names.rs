@@ -1,7 +1,8 @@
 //! Names as people type them, found in the book; what is not found is met with near names, never with a guess.
 
-use super::fault::Fault;
-use super::table::{Faults, Table};
+use super::fault::{Fault, Faults};
+use super::rows::Row;
+use super::sheet::Sheet;
 use super::tube::FoundToday;
 use crate::order::in_order;
 
@@ -27,25 +28,27 @@ pub struct Name {
     pub note: Option<String>,
     /// Where it comes from.
     pub source: String,
-    /// Line in the file it came from; 0 when that was an earlier file.
-    pub line: u64,
 }
 
 /// A designation with everything dropped that people write in different ways: case, spaces, dots, hyphens; the letter O for a
 /// leading zero. A slash is kept: it joins two markings.
 pub fn key(text: &str) -> String {
-    let mut key: String = text
-        .chars()
-        .filter(|c| !c.is_whitespace() && !matches!(c, '.' | '-' | '_' | '\'' | '"'))
-        .map(|c| c.to_ascii_uppercase())
-        .take(40)
-        .collect();
+    let mut key = String::with_capacity(text.len());
+    push_key(text, &mut key);
+    key
+}
+
+/// Puts the key of a designation into an empty text.
+pub fn push_key(text: &str, key: &mut String) {
+    let dropped = |c: &char| c.is_whitespace() || matches!(c, '.' | '-' | '_' | '\'' | '"');
+    key.extend(text.chars().filter(|c| !dropped(c)).map(|c| c.to_ascii_uppercase()));
     // OZ4, OA2, O1A: the zero that stands for a cold cathode or the old number 01A is often written as a letter.
-    let mut rest = key.chars();
-    if rest.next() == Some('O') && (rest.clone().any(|c| c.is_ascii_digit())) && rest.clone().count() >= 2 {
+    if let [b'O', rest @ ..] = key.as_bytes()
+        && rest.len() >= 2
+        && rest.iter().any(u8::is_ascii_digit)
+    {
         key.replace_range(0..1, "0");
     }
-    key
 }
 
 /// The keys under which a typed designation may be found, best first: as it is, with "/G" dropped (GT/G marks one bulb for
@@ -65,36 +68,43 @@ pub fn keys(text: &str) -> Vec<String> {
     all
 }
 
-/// Reads `names.csv`.
-pub fn read_names(table: &Table, faults: &mut Faults) -> Vec<Name> {
-    let (name, of) = (table.column("name"), table.column("type"));
-    let (relation, note, source) = (table.column("relation"), table.column("note"), table.column("source"));
-    let mut all: Vec<Name> = Vec::with_capacity(table.len());
-    for at in 0..table.len() {
-        let Some(row) = table.row(at) else { continue };
-        let (Some(name), Some(of)) = (row.cell(name), row.cell(of)) else {
-            faults.push(Fault::new("names", row.line, "name", "", "a name and the `type` it points at"));
-            continue;
-        };
-        let relation = match row.cell(relation) {
-            Some("same") | None => Relation::Same,
-            Some("selection") => Relation::Selection,
-            Some(other) => {
-                faults.push(Fault::new("names", row.line, "relation", other, "same | selection"));
-                continue;
-            }
-        };
-        all.push(Name {
-            name: name.to_owned(),
-            of: of.to_owned(),
-            relation,
-            note: row.cell(note).map(str::to_owned),
-            source: row.cell(source).unwrap_or("not said").to_owned(),
-            line: row.line,
-        });
+/// Where each column of a name stands in the table: name, type, relation, note, source.
+#[derive(Debug, Clone, Default)]
+pub struct Columns([Option<usize>; 5]);
+
+impl Columns {
+    /// Their places in this table.
+    pub fn of(sheet: &Sheet) -> Self {
+        Self(["name", "type", "relation", "note", "source"].map(|name| sheet.column(name)))
     }
-    all
 }
+
+/// Reads a row of `names.csv`.
+pub fn read_name(columns: &Columns, row: Row<'_>, faults: &mut Faults) -> Option<Name> {
+    let [name, of, relation, note, source] = columns.0.map(|column| row.cell(column));
+    let (Some(name), Some(of)) = (name, of) else {
+        faults.push(Fault::new("names", row.line, "name", "", "a name and the `type` it points at"));
+        return None;
+    };
+    let relation = match relation {
+        Some("same") | None => Relation::Same,
+        Some("selection") => Relation::Selection,
+        Some(other) => {
+            faults.push(Fault::new("names", row.line, "relation", other, RELATIONS));
+            return None;
+        }
+    };
+    Some(Name {
+        name: name.to_owned(),
+        of: of.to_owned(),
+        relation,
+        note: note.map(str::to_owned),
+        source: source.unwrap_or("not said").to_owned(),
+    })
+}
+
+/// What a `relation` cell may hold.
+pub const RELATIONS: &str = "same | selection";
 
 /// How many single-character slips part two keys: insert, drop, change, swap two neighbours (optimal string alignment).
 /// Stops counting at `most + 1`.
@@ -123,12 +133,8 @@ pub fn slips(a: &str, b: &str, most: usize) -> usize {
 }
 
 /// Names near to what was typed, nearest first: those it begins, then those a slip or two away, then those it is part of; of equally near
-/// ones the commoner, then the shorter. `all` gives key, name and how easily found.
-pub fn near<'n>(
-    typed: &str,
-    all: impl Iterator<Item = (&'n str, &'n str, Option<FoundToday>)>,
-    limit: usize,
-) -> Vec<String> {
+/// ones the commoner, then the shorter. `all` gives name and how easily found.
+pub fn near<'n>(typed: &str, all: impl Iterator<Item = (&'n str, Option<FoundToday>)>, limit: usize) -> Vec<String> {
     let typed = key(typed);
     if typed.is_empty() {
         return Vec::new();
@@ -137,11 +143,14 @@ pub fn near<'n>(
     let most = if long <= 3 { 1 } else { 2 };
     let mut names: Vec<&str> = Vec::new();
     let mut keyed: Vec<(u64, u32)> = Vec::new();
-    for (key, name, found_today) in all {
+    let mut key = String::new();
+    for (name, found_today) in all {
+        key.clear();
+        push_key(name, &mut key);
         let rank = if key.starts_with(&typed) {
             0
         } else {
-            let slips = slips(key, &typed, most);
+            let slips = slips(&key, &typed, most);
             if slips <= most {
                 slips
             } else if long >= 3 && key.contains(&typed) {

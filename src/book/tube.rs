@@ -1,8 +1,6 @@
 //! A tube as the book knows it: the bulb with its base and heater, and one unit per electrode system.
 
-use super::fault::Fault;
-use super::pins::{MOST_UNITS, Part, PinMap};
-use super::table::{Faults, Row, Table};
+use super::pins::{Part, PinMap};
 
 /// Makes an enum whose members are written in the book as plain words.
 macro_rules! words {
@@ -213,6 +211,14 @@ words! {
     }
 }
 
+/// Column, words, unit, least and most value of a figure.
+pub type Figure = (&'static str, &'static str, &'static str, f64, f64);
+
+/// The figure of a column; `None` for a column of text.
+pub fn figure_of(column: &str) -> Option<&'static Figure> {
+    BulbFigures::COLUMNS.iter().chain(UnitFigures::COLUMNS).find(|figure| figure.0 == column)
+}
+
 /// Makes the struct of a row's numbers, its column list and its reader from one list.
 macro_rules! figures {
     ($(#[$doc:meta])* $name:ident { $($(#[$member_doc:meta])* $field:ident, $words:literal, $unit:literal, $least:literal, $most:literal;)* }) => {
@@ -221,11 +227,11 @@ macro_rules! figures {
         pub struct $name { $($(#[$member_doc])* pub $field: Option<f64>,)* }
         impl $name {
             /// Column, words, unit, least and most value of each figure.
-            pub const COLUMNS: &'static [(&'static str, &'static str, &'static str, f64, f64)] =
-                &[$((stringify!($field), $words, $unit, $least, $most),)*];
-            fn slots(&mut self) -> Vec<&mut Option<f64>> { vec![$(&mut self.$field,)*] }
+            pub const COLUMNS: &'static [Figure] = &[$((stringify!($field), $words, $unit, $least, $most),)*];
+            /// The figures in column order, to be filled in.
+            pub fn slots(&mut self) -> [&mut Option<f64>; Self::COLUMNS.len()] { [$(&mut self.$field,)*] }
             /// The figures in column order.
-            pub fn values(&self) -> Vec<Option<f64>> { vec![$(self.$field,)*] }
+            pub fn values(&self) -> [Option<f64>; Self::COLUMNS.len()] { [$(self.$field,)*] }
         }
     };
 }
@@ -305,7 +311,7 @@ figures! {
 }
 
 /// One electrode system.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Unit {
     /// What it does.
     pub function: Function,
@@ -355,188 +361,5 @@ impl Tube {
     /// The first unit of a function.
     pub fn unit_of(&self, function: Function) -> Option<&Unit> {
         self.units.iter().find(|unit| unit.function == function)
-    }
-}
-
-/// Where each column stands in a table.
-struct Columns {
-    kind: usize,
-    unit: Option<usize>,
-    text: [Option<usize>; 12],
-    bulb: Vec<Option<usize>>,
-    figures: Vec<Option<usize>>,
-}
-
-const TEXT_COLUMNS: [&str; 12] = [
-    "function",
-    "base",
-    "basing",
-    "pins",
-    "envelope",
-    "heater_kind",
-    "warm_up",
-    "cut_off",
-    "found_today",
-    "source",
-    "unsure",
-    "note",
-];
-
-/// Reads every tube of a table. Rows of one type follow each other or not; a unit given twice is a fault and the first
-/// stands. A cell that cannot be read is a fault and counts as not known.
-pub fn read_tubes(table: &Table, faults: &mut Faults) -> Vec<Tube> {
-    let Some(kind) = table.column("type") else { return Vec::new() };
-    let columns = Columns {
-        kind,
-        unit: table.column("unit"),
-        text: TEXT_COLUMNS.map(|name| table.column(name)),
-        bulb: BulbFigures::COLUMNS.iter().map(|column| table.column(column.0)).collect(),
-        figures: UnitFigures::COLUMNS.iter().map(|column| table.column(column.0)).collect(),
-    };
-    let mut order: Vec<Vec<usize>> = Vec::new();
-    let mut known: std::collections::HashMap<String, usize> = std::collections::HashMap::new();
-    for at in 0..table.len() {
-        let Some(row) = table.row(at) else { continue };
-        let Some(name) = row.cell(Some(columns.kind)) else {
-            faults.push(Fault::new("tubes", row.line, "type", "", "a tube designation, such as 12SK7"));
-            continue;
-        };
-        let key = name.to_ascii_uppercase();
-        let group = *known.entry(key).or_insert_with(|| {
-            order.push(Vec::new());
-            order.len() - 1
-        });
-        if let Some(rows) = order.get_mut(group) {
-            rows.push(at);
-        }
-    }
-    order.iter().filter_map(|rows| read_tube(table, &columns, rows, faults)).collect()
-}
-
-fn read_tube(table: &Table, columns: &Columns, rows: &[usize], faults: &mut Faults) -> Option<Tube> {
-    let first = table.row(*rows.first()?)?;
-    let name = first.cell(Some(columns.kind))?.to_owned();
-    let mut slots: [Option<Unit>; MOST_UNITS] = [None, None, None, None];
-    let mut head: Option<Row<'_>> = None;
-    for &at in rows {
-        let row = table.row(at)?;
-        let Some((from, to)) = read_unit_range(row, columns, faults) else { continue };
-        if slots.get(from).is_some_and(Option::is_some) {
-            let accepted = format!("each unit of {name} once; the first row stands");
-            faults.push(Fault::new("tubes", row.line, "type", &name, accepted));
-            continue;
-        }
-        if from == 0 {
-            head = Some(row);
-        }
-        let Some(unit) = read_unit(row, columns, &name, faults) else { continue };
-        for slot in slots.iter_mut().take(to + 1).skip(from) {
-            if slot.is_none() {
-                *slot = Some(unit.clone());
-            }
-        }
-    }
-    let head = head.unwrap_or(first);
-    let units: Vec<Unit> = slots.into_iter().map_while(|unit| unit).collect();
-    if units.is_empty() {
-        // Its first unit's fault has been told.
-        return None;
-    }
-    let functions: Vec<Function> = units.iter().map(|unit| unit.function).collect();
-    let [_, base, basing, pins, envelope, heater_kind, warm_up, _, found_today, source, unsure, note] = columns.text;
-    let base: Option<Base> = word(head, base, "base", Base::ALL, faults);
-    let pins = head.cell(pins).and_then(|text| {
-        let Some(base) = base else {
-            faults.push(Fault::new("tubes", head.line, "pins", text, "pins only together with a known `base`"));
-            return None;
-        };
-        match PinMap::read(text, base.pin_count(), &functions) {
-            Ok(map) => Some(map),
-            Err(accepted) => {
-                faults.push(Fault::new("tubes", head.line, "pins", text, accepted));
-                None
-            }
-        }
-    });
-    let mut figures = BulbFigures::default();
-    numbers(head, BulbFigures::COLUMNS, &columns.bulb, figures.slots(), faults);
-    Some(Tube {
-        base,
-        basing: head.cell(basing).map(str::to_owned),
-        pins,
-        envelope: word(head, envelope, "envelope", Envelope::ALL, faults),
-        heater_kind: word(head, heater_kind, "heater_kind", HeaterKind::ALL, faults),
-        figures,
-        warm_up: word(head, warm_up, "warm_up", WarmUp::ALL, faults),
-        found_today: word(head, found_today, "found_today", FoundToday::ALL, faults),
-        source: head.cell(source).unwrap_or("not said").to_owned(),
-        unsure: head.cell(unsure).map(|text| text.split_whitespace().map(str::to_owned).collect()).unwrap_or_default(),
-        note: head.cell(note).map(str::to_owned),
-        units,
-        name,
-    })
-}
-
-/// Units a row speaks of, counted from 0: `1`, `2`, `1-2`; an empty cell means 1.
-fn read_unit_range(row: Row<'_>, columns: &Columns, faults: &mut Faults) -> Option<(usize, usize)> {
-    let text = row.cell(columns.unit).unwrap_or("1");
-    let (from, to) = text.split_once('-').unwrap_or((text, text));
-    let range = from.trim().parse::<usize>().ok().zip(to.trim().parse::<usize>().ok());
-    match range {
-        Some((from, to)) if from >= 1 && from <= to && to <= MOST_UNITS => Some((from - 1, to - 1)),
-        _ => {
-            faults.push(Fault::new("tubes", row.line, "unit", text, "1 to 4, or a range of like units such as 1-2"));
-            None
-        }
-    }
-}
-
-fn read_unit(row: Row<'_>, columns: &Columns, name: &str, faults: &mut Faults) -> Option<Unit> {
-    let [function_at, .., cut_off, _, _, _, _] = columns.text;
-    let function: Option<Function> = word(row, function_at, "function", Function::ALL, faults);
-    let cut_off = word(row, cut_off, "cut_off", CutOff::ALL, faults);
-    let Some(function) = function else {
-        if row.cell(function_at).is_none() {
-            let accepted = "what the unit does (triode, pentode, rectifier ...); without it the type is left out";
-            faults.push(Fault::new("tubes", row.line, "function", name, accepted));
-        }
-        return None;
-    };
-    let mut figures = UnitFigures::default();
-    numbers(row, UnitFigures::COLUMNS, &columns.figures, figures.slots(), faults);
-    Some(Unit { function, cut_off, figures })
-}
-
-/// Reads a cell that holds one of a few words.
-fn word<T: Copy>(
-    row: Row<'_>,
-    column: Option<usize>,
-    name: &str,
-    all: &[(T, &'static str)],
-    faults: &mut Faults,
-) -> Option<T> {
-    let text = row.cell(column)?;
-    let found = all.iter().find(|(_, word)| *word == text).map(|row| row.0);
-    if found.is_none() {
-        let accepted: Vec<&str> = all.iter().map(|row| row.1).collect();
-        faults.push(Fault::new("tubes", row.line, name, text, accepted.join(" | ")));
-    }
-    found
-}
-
-type Column = (&'static str, &'static str, &'static str, f64, f64);
-
-/// Reads cells that hold numbers, each within its range.
-fn numbers(row: Row<'_>, all: &[Column], columns: &[Option<usize>], slots: Vec<&mut Option<f64>>, faults: &mut Faults) {
-    for ((column, at), slot) in all.iter().zip(columns).zip(slots) {
-        let Some(text) = row.cell(*at) else { continue };
-        let (name, _, unit, least, most) = *column;
-        match text.parse::<f64>() {
-            Ok(value) if value >= least && value <= most => *slot = Some(value),
-            _ => {
-                let accepted = format!("a number of {unit} from {least} to {most}, or nothing when not known");
-                faults.push(Fault::new("tubes", row.line, name, text, accepted));
-            }
-        }
     }
 }

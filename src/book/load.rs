@@ -1,0 +1,293 @@
+//! A CSV file laid over the book, a few thousand rows at a time, so that a page can show how far it is and answer meanwhile.
+//!
+//! The work goes on in a copy of the book. What it would do can be looked at before it is done; what is dropped halfway has changed nothing.
+
+use super::Book;
+use super::cells::{Read, Reader};
+use super::consistency::{Advice, Consistency};
+use super::fault::{Fault, Faults};
+use super::names::{self, key, read_name};
+use super::read::{self, read_tube};
+use super::rows::Rows;
+use super::sheet::{CellChange, Columns, Entry, Kind, Touch};
+
+/// The most names, changes and sentences of advice kept of one file; the rest are counted.
+const MOST_TOLD: usize = 200;
+
+/// The first of many, and how many there are.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Told<T> {
+    /// The first ones.
+    pub first: Vec<T>,
+    /// All of them.
+    pub count: usize,
+}
+
+impl<T> Default for Told<T> {
+    fn default() -> Self {
+        Self { first: Vec::new(), count: 0 }
+    }
+}
+
+impl<T> Told<T> {
+    /// How many are not among the first.
+    pub fn more(&self) -> usize {
+        self.count - self.first.len()
+    }
+
+    fn push(&mut self, make: impl FnOnce() -> T) {
+        self.count += 1;
+        if self.first.len() < MOST_TOLD {
+            self.first.push(make());
+        }
+    }
+}
+
+/// What loading a file does.
+#[derive(Debug, Clone, Default)]
+pub struct Loaded {
+    /// Rows read.
+    pub rows: usize,
+    /// Types or names that were not in the book before.
+    pub new: Told<String>,
+    /// Types or names that were and are now as the file has them.
+    pub changed: Told<String>,
+    /// Types or names that the file has as the book has them.
+    pub kept: usize,
+    /// Cells of changed types or names, before and after.
+    pub changes: Told<CellChange>,
+    /// What was wrong.
+    pub faults: Faults,
+    /// What does not agree in the types that are new or changed.
+    pub advice: Told<Advice>,
+}
+
+/// A file on its way into the book.
+#[derive(Debug)]
+pub struct Loading {
+    /// The book as it will be.
+    pub(super) book: Book,
+    kind: Kind,
+    shipping: bool,
+    text: String,
+    reader: Reader,
+    /// `None` when the file is no table.
+    columns: Option<Columns>,
+    /// The row that is being read.
+    row: Rows,
+    /// Entries that the file speaks of, and how many of them have been read.
+    touched: Vec<usize>,
+    read: usize,
+    tube_columns: read::Columns,
+    name_columns: names::Columns,
+    /// Begun when all rows are laid.
+    consistency: Option<Consistency>,
+    /// Whether a type or name can no longer be read.
+    lost: bool,
+    loaded: Loaded,
+}
+
+impl Loading {
+    /// Begins to lay a file over a book.
+    pub(super) fn begin(mut book: Book, kind: Kind, text: String, shipping: bool) -> Self {
+        let mut faults = Faults::default();
+        let mut reader = Reader::new(&text);
+        let mut row = Rows::default();
+        let sheet = book.sheet_mut(kind);
+        sheet.tidy();
+        let name = kind.name();
+        let replacements = text.chars().take(4096).filter(|&c| c == char::REPLACEMENT_CHARACTER).count();
+        let columns = if text.trim().is_empty() {
+            faults.push(Fault::new(name, 0, "", "an empty file", "a CSV file whose first line names its columns"));
+            None
+        } else if text.contains('\0') || replacements > 8 {
+            faults.push(Fault::new(name, 0, "", "a binary file", "a CSV file: plain text in UTF-8"));
+            None
+        } else {
+            row.write(|cells, ends| reader.row(&text, cells, ends));
+            row.end_row();
+            sheet.begin(row.row(0), &mut faults)
+        };
+        faults.of_this_file = true;
+        let tube_columns = read::Columns::of(&book.tubes_sheet);
+        let name_columns = names::Columns::of(&book.names_sheet);
+        Self {
+            book,
+            kind,
+            shipping,
+            text,
+            reader,
+            columns,
+            row,
+            touched: Vec::new(),
+            read: 0,
+            tube_columns,
+            name_columns,
+            consistency: None,
+            lost: false,
+            loaded: Loaded { faults, ..Loaded::default() },
+        }
+    }
+
+    /// Goes on by so many rows or types; how much is done then, from 0 to 1.
+    pub fn step(&mut self, rows: usize) -> f64 {
+        let Some(columns) = &self.columns else { return 1.0 };
+        let mut left = rows.max(1);
+        while left > 0 && self.reader.at < self.text.len() {
+            left -= 1;
+            self.row.clear();
+            let Loaded { rows: rows_read, faults, changes, .. } = &mut self.loaded;
+            let line = match self.row.write(|cells, ends| self.reader.row(&self.text, cells, ends)) {
+                Read::End => break,
+                Read::Row(line) => line,
+                Read::OpenQuote(line) => {
+                    let accepted = "quotes in pairs";
+                    faults.push(Fault::new(self.kind.name(), line, "", "a quote that is never closed", accepted));
+                    line
+                }
+            };
+            self.row.end_row();
+            let row = self.row.row(0).at_line(line);
+            if row.is_blank() {
+                continue;
+            }
+            *rows_read += 1;
+            let sheet = self.book.sheet_mut(self.kind);
+            let tell = |change: &dyn Fn() -> CellChange| changes.push(change);
+            self.touched.extend(sheet.lay(columns, row, self.shipping, faults, tell));
+        }
+        while left > 0 && self.read < self.touched.len() {
+            left -= 1;
+            self.read_touched();
+        }
+        // Reading a row and making a tube of it take about the same time.
+        let part = |done: usize, all: usize| if all == 0 { 1.0 } else { done as f64 / all as f64 };
+        0.5 * part(self.reader.at, self.text.len()) + 0.5 * part(self.read, self.touched.len())
+    }
+
+    /// Checks that know the pins of the tubes which the file does not speak of.
+    fn consistency(book: &Book) -> Consistency {
+        let mut consistency = Consistency::default();
+        for entry in book.tubes_sheet.entries().iter().filter(|entry| entry.touch == Touch::Not) {
+            if let Some(tube) = entry.item().and_then(|at| book.tubes.get(at)) {
+                consistency.learn(tube);
+            }
+        }
+        consistency
+    }
+
+    /// Reads what the next entry of the file has become.
+    fn read_touched(&mut self) {
+        let Some(&at) = self.touched.get(self.read) else { return };
+        self.read += 1;
+        let (book, loaded) = (&mut self.book, &mut self.loaded);
+        let mut advice = Vec::new();
+        let sheet = match self.kind {
+            Kind::Tubes => {
+                let tube = read_tube(&self.tube_columns, book.tubes_sheet.rows_of(at), &mut loaded.faults);
+                if let Some(tube) = &tube
+                    && !self.shipping
+                {
+                    let checks = self.consistency.get_or_insert_with(|| Self::consistency(book));
+                    checks.check(tube);
+                    advice = std::mem::take(&mut checks.advice);
+                }
+                let entry = book.tubes_sheet.entry_mut(at);
+                self.lost |= put(&mut book.tubes, entry, tube);
+                &mut book.tubes_sheet
+            }
+            Kind::Names => {
+                let row = book.names_sheet.rows_of(at).next();
+                let name = row.and_then(|row| read_name(&self.name_columns, row, &mut loaded.faults));
+                if let (Some(name), Some(row)) = (&name, row)
+                    && book.tubes_sheet.item(&key(&name.of)).is_none()
+                {
+                    loaded.faults.push(Fault::new("names", row.line, "type", &name.of, "a type that is in tubes.csv"));
+                }
+                let entry = book.names_sheet.entry_mut(at);
+                self.lost |= put(&mut book.names, entry, name);
+                &mut book.names_sheet
+            }
+        };
+        let touch = sheet.entries().get(at).map_or(Touch::Not, |entry| entry.touch);
+        let told = match touch {
+            Touch::New => Some(&mut loaded.new),
+            Touch::Changed => Some(&mut loaded.changed),
+            _ => None,
+        };
+        let Some(told) = told else {
+            loaded.kept += 1;
+            return;
+        };
+        told.push(|| sheet.name_of(at).to_owned());
+        for advice in advice {
+            loaded.advice.push(|| advice);
+        }
+    }
+
+    /// The table the file is for.
+    pub fn table(&self) -> &'static str {
+        self.kind.name()
+    }
+
+    /// What loading the file does; what is left to do for that is done first.
+    pub fn loaded(&mut self) -> &Loaded {
+        self.complete();
+        &self.loaded
+    }
+
+    fn complete(&mut self) {
+        while self.step(usize::MAX) < 1.0 {}
+    }
+
+    /// The same file anew over another book.
+    pub(super) fn again(self, book: Book) -> Self {
+        Self::begin(book, self.kind, self.text, self.shipping)
+    }
+
+    /// The book as it is with the file, and what was done.
+    pub(super) fn finish(mut self) -> (Book, Loaded) {
+        self.complete();
+        if self.lost {
+            keep_read(&mut self.book.tubes, self.book.tubes_sheet.entries_mut());
+            keep_read(&mut self.book.names, self.book.names_sheet.entries_mut());
+        }
+        (self.book, self.loaded)
+    }
+}
+
+/// Puts what was read of an entry in its place; whether the entry lost what it had.
+fn put<T>(items: &mut Vec<T>, entry: Option<&mut Entry>, read: Option<T>) -> bool {
+    let Some(entry) = entry else { return false };
+    let had = entry.item();
+    match (had.and_then(|at| items.get_mut(at)), read) {
+        (Some(slot), Some(item)) => *slot = item,
+        (None, Some(item)) => {
+            entry.set_item(Some(items.len()));
+            items.push(item);
+        }
+        (_, None) => {
+            entry.set_item(None);
+            return had.is_some();
+        }
+    }
+    false
+}
+
+/// Takes out the items that no entry has any more.
+fn keep_read<T>(items: &mut Vec<T>, entries: &mut [Entry]) {
+    let mut kept = vec![None; items.len()];
+    for at in entries.iter().filter_map(Entry::item) {
+        if let Some(slot) = kept.get_mut(at) {
+            *slot = Some(0);
+        }
+    }
+    for (now, slot) in kept.iter_mut().flatten().enumerate() {
+        *slot = now;
+    }
+    for entry in entries {
+        entry.set_item(entry.item().and_then(|at| *kept.get(at)?));
+    }
+    let mut kept = kept.iter();
+    items.retain(|_| kept.next().is_some_and(Option::is_some));
+}

@@ -1,0 +1,184 @@
+//! Rows of `tubes.csv` read into tubes. A cell that cannot be read is a fault and counts as not known.
+
+use super::fault::{Fault, Faults};
+use super::pins::{MOST_UNITS, PinMap};
+use super::rows::Row;
+use super::sheet::Sheet;
+use super::tube::{
+    Base, BulbFigures, CutOff, Envelope, Figure, FoundToday, Function, HeaterKind, Tube, Unit, UnitFigures, WarmUp,
+};
+
+/// Columns of text, in the order in which `Columns` holds their places.
+const TEXT: [&str; 14] = [
+    "type",
+    "unit",
+    "function",
+    "base",
+    "basing",
+    "pins",
+    "envelope",
+    "heater_kind",
+    "warm_up",
+    "cut_off",
+    "found_today",
+    "source",
+    "unsure",
+    "note",
+];
+
+/// Where each column of a tube stands in the table.
+#[derive(Debug, Clone, Default)]
+pub struct Columns {
+    text: [Option<usize>; TEXT.len()],
+    bulb: [Option<usize>; BulbFigures::COLUMNS.len()],
+    unit: [Option<usize>; UnitFigures::COLUMNS.len()],
+}
+
+impl Columns {
+    /// Their places in this table.
+    pub fn of(sheet: &Sheet) -> Self {
+        let place = |name: &str| sheet.column(name);
+        Self {
+            text: TEXT.map(place),
+            bulb: std::array::from_fn(|at| place(BulbFigures::COLUMNS[at].0)),
+            unit: std::array::from_fn(|at| place(UnitFigures::COLUMNS[at].0)),
+        }
+    }
+}
+
+/// Reads the tube that these rows speak of; `None` when no unit of it can be read. A unit given twice is a fault and the first stands.
+pub fn read_tube<'t>(columns: &Columns, rows: impl Iterator<Item = Row<'t>>, faults: &mut Faults) -> Option<Tube> {
+    let [kind, unit_at, ..] = columns.text;
+    let mut slots: [Option<Unit>; MOST_UNITS] = [None, None, None, None];
+    let mut head: Option<Row<'_>> = None;
+    for row in rows {
+        let Some((from, to)) = read_unit_range(row, unit_at, faults) else { continue };
+        let name = row.cell(kind).unwrap_or("");
+        if slots.get(from).is_some_and(Option::is_some) {
+            let accepted = format!("each unit of {name} once; the first row stands");
+            faults.push(Fault::new("tubes", row.line, "type", name, accepted));
+            continue;
+        }
+        if from == 0 || head.is_none() {
+            head = Some(row);
+        }
+        let Some(unit) = read_unit(row, columns, name, faults) else { continue };
+        for slot in slots.iter_mut().take(to + 1).skip(from).filter(|slot| slot.is_none()) {
+            *slot = Some(unit);
+        }
+    }
+    let head = head?;
+    // Without its first unit nothing is known; its fault has been told.
+    let count = slots.iter().position(Option::is_none).unwrap_or(MOST_UNITS);
+    let units: Vec<Unit> = slots.into_iter().take(count).flatten().collect();
+    if units.is_empty() {
+        return None;
+    }
+    let mut functions = [Function::Triode; MOST_UNITS];
+    for (function, unit) in functions.iter_mut().zip(&units) {
+        *function = unit.function;
+    }
+    let functions = functions.get(..units.len())?;
+    let [_, _, _, base, basing, pins, envelope, heater_kind, warm_up, _, found_today, source, unsure, note] =
+        columns.text;
+    let base: Option<Base> = word(head, base, "base", Base::ALL, faults);
+    let pins = head.cell(pins).and_then(|text| {
+        let Some(base) = base else {
+            faults.push(Fault::new("tubes", head.line, "pins", text, "pins only together with a known `base`"));
+            return None;
+        };
+        PinMap::read(text, base.pin_count(), functions)
+            .map_err(|accepted| faults.push(Fault::new("tubes", head.line, "pins", text, accepted)))
+            .ok()
+    });
+    let mut figures = BulbFigures::default();
+    numbers(head, BulbFigures::COLUMNS, &columns.bulb, figures.slots(), faults);
+    Some(Tube {
+        name: head.cell(kind)?.to_owned(),
+        base,
+        basing: head.cell(basing).map(str::to_owned),
+        pins,
+        envelope: word(head, envelope, "envelope", Envelope::ALL, faults),
+        heater_kind: word(head, heater_kind, "heater_kind", HeaterKind::ALL, faults),
+        figures,
+        warm_up: word(head, warm_up, "warm_up", WarmUp::ALL, faults),
+        found_today: word(head, found_today, "found_today", FoundToday::ALL, faults),
+        source: head.cell(source).unwrap_or("not said").to_owned(),
+        unsure: head.cell(unsure).map(|text| text.split_whitespace().map(str::to_owned).collect()).unwrap_or_default(),
+        note: head.cell(note).map(str::to_owned),
+        units,
+    })
+}
+
+/// Units a row speaks of, counted from 0: `1`, `2`, `1-2`; an empty cell means 1.
+fn read_unit_range(row: Row<'_>, column: Option<usize>, faults: &mut Faults) -> Option<(usize, usize)> {
+    let text = row.cell(column).unwrap_or("1");
+    let (from, to) = text.split_once('-').unwrap_or((text, text));
+    let range = from.trim().parse::<usize>().ok().zip(to.trim().parse::<usize>().ok());
+    match range {
+        Some((from, to)) if from >= 1 && from <= to && to <= MOST_UNITS => Some((from - 1, to - 1)),
+        _ => {
+            faults.push(Fault::new("tubes", row.line, "unit", text, UNITS));
+            None
+        }
+    }
+}
+
+/// What a `unit` cell may hold.
+pub const UNITS: &str = "1 to 4, or a range of like units such as 1-2";
+
+fn read_unit(row: Row<'_>, columns: &Columns, name: &str, faults: &mut Faults) -> Option<Unit> {
+    let [_, _, function_at, _, _, _, _, _, _, cut_off, ..] = columns.text;
+    let function: Option<Function> = word(row, function_at, "function", Function::ALL, faults);
+    let cut_off = word(row, cut_off, "cut_off", CutOff::ALL, faults);
+    let Some(function) = function else {
+        if row.cell(function_at).is_none() {
+            let accepted = "what the unit does (triode, pentode, rectifier ...); without it the type is left out";
+            faults.push(Fault::new("tubes", row.line, "function", name, accepted));
+        }
+        return None;
+    };
+    let mut figures = UnitFigures::default();
+    numbers(row, UnitFigures::COLUMNS, &columns.unit, figures.slots(), faults);
+    Some(Unit { function, cut_off, figures })
+}
+
+/// Reads a cell that holds one of a few words.
+fn word<T: Copy>(
+    row: Row<'_>,
+    column: Option<usize>,
+    name: &str,
+    all: &[(T, &'static str)],
+    faults: &mut Faults,
+) -> Option<T> {
+    let text = row.cell(column)?;
+    let found = all.iter().find(|(_, word)| *word == text).map(|row| row.0);
+    if found.is_none() {
+        let accepted: Vec<&str> = all.iter().map(|row| row.1).collect();
+        faults.push(Fault::new("tubes", row.line, name, text, accepted.join(" | ")));
+    }
+    found
+}
+
+/// Reads cells that hold numbers, each within its range.
+fn numbers<const N: usize>(
+    row: Row<'_>,
+    all: &[Figure],
+    columns: &[Option<usize>; N],
+    slots: [&mut Option<f64>; N],
+    faults: &mut Faults,
+) {
+    for ((figure, at), slot) in all.iter().zip(columns).zip(slots) {
+        let Some(text) = row.cell(*at) else { continue };
+        match text.parse::<f64>() {
+            Ok(value) if value >= figure.3 && value <= figure.4 => *slot = Some(value),
+            _ => faults.push(Fault::new("tubes", row.line, figure.0, text, accepted_figure(figure))),
+        }
+    }
+}
+
+/// What a cell of a figure may hold.
+pub fn accepted_figure(figure: &Figure) -> String {
+    let (_, _, unit, least, most) = *figure;
+    format!("a number of {unit} from {least} to {most}, or nothing when not known")
+}

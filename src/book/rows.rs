@@ -1,0 +1,115 @@
+//! Rows of cells, kept one after the other in one text: a hundred thousand rows are three blocks of memory, not millions.
+
+/// Rows, each of as many cells as it came with.
+#[derive(Debug, Clone, Default)]
+pub struct Rows {
+    text: String,
+    /// Where each cell ends in `text`.
+    ends: Vec<u32>,
+    /// Where each row ends in `ends`.
+    rows: Vec<u32>,
+}
+
+impl Rows {
+    /// How many rows there are.
+    pub fn len(&self) -> usize {
+        self.rows.len()
+    }
+
+    /// Puts a cell at the end of the row that is being written.
+    pub fn push_cell(&mut self, cell: &str) {
+        self.text.push_str(cell);
+        self.ends.push(self.text.len() as u32);
+    }
+
+    /// Writes a row by what fills its text and the ends of its cells.
+    pub fn write<T>(&mut self, fill: impl FnOnce(&mut String, &mut Vec<u32>) -> T) -> T {
+        fill(&mut self.text, &mut self.ends)
+    }
+
+    /// Ends the row that is being written; its place.
+    pub fn end_row(&mut self) -> u32 {
+        self.rows.push(self.ends.len() as u32);
+        self.rows.len() as u32 - 1
+    }
+
+    /// Adds a row of other rows; its place.
+    pub fn push_row(&mut self, row: Row<'_>) -> u32 {
+        let (from, to) = (row.start, self.text.len());
+        let end = row.ends.last().map_or(from, |&end| end as usize);
+        self.text.push_str(row.text.get(from..end).unwrap_or(""));
+        self.ends.extend(row.ends.iter().map(|&end| (end as usize - from + to) as u32));
+        self.end_row()
+    }
+
+    /// Takes every row out, keeping the memory for others.
+    pub fn clear(&mut self) {
+        self.text.clear();
+        self.ends.clear();
+        self.rows.clear();
+    }
+
+    /// A row; beyond the last one it has no cells.
+    pub fn row(&self, at: u32) -> Row<'_> {
+        let at = at as usize;
+        let end_of = |ends: &[u32], before: usize| {
+            before.checked_sub(1).and_then(|at| ends.get(at)).map_or(0, |&end| end as usize)
+        };
+        let first = end_of(&self.rows, at);
+        let last = self.rows.get(at).map_or(first, |&end| end as usize);
+        Row {
+            text: &self.text,
+            start: end_of(&self.ends, first),
+            ends: self.ends.get(first..last).unwrap_or(&[]),
+            line: 0,
+        }
+    }
+}
+
+/// One row: cells by column.
+#[derive(Debug, Clone, Copy)]
+pub struct Row<'t> {
+    text: &'t str,
+    start: usize,
+    ends: &'t [u32],
+    /// Line in the file it came from; 0 when that was an earlier file.
+    pub line: u32,
+}
+
+impl<'t> Row<'t> {
+    /// How many cells it has.
+    pub fn len(&self) -> usize {
+        self.ends.len()
+    }
+
+    /// The same row with its line.
+    #[must_use]
+    pub fn at_line(self, line: u32) -> Self {
+        Self { line, ..self }
+    }
+
+    /// Whether no cell says anything.
+    pub fn is_blank(&self) -> bool {
+        (0..self.len()).all(|column| self.cell(Some(column)).is_none())
+    }
+
+    /// The cell as it came; empty when absent.
+    pub fn text(&self, column: usize) -> &'t str {
+        let start = match column {
+            0 => self.start,
+            _ => self.ends.get(column - 1).map_or(usize::MAX, |&end| end as usize),
+        };
+        let end = self.ends.get(column).map_or(0, |&end| end as usize);
+        self.text.get(start..end).unwrap_or("")
+    }
+
+    /// The trimmed cell, `None` when empty or absent.
+    pub fn cell(&self, column: Option<usize>) -> Option<&'t str> {
+        let cell = self.text(column?);
+        if cell.is_empty() {
+            return None;
+        }
+        let cell = cell.trim();
+        (!cell.is_empty()).then_some(cell)
+    }
+}
