@@ -139,8 +139,11 @@ impl Consistency {
 
     fn check_pins(&mut self, tube: &Tube) {
         let Some((basing, base, pins)) = basing_of(tube) else { return };
-        let functions = tube.functions();
         let Some(first) = self.first(basing, base) else { return self.learn(tube) };
+        if first.pins == *pins {
+            return;
+        }
+        let functions = tube.functions();
         let Some(pin) = parting_pin((&first.pins, &first.functions), (pins, &functions)) else { return };
         let place = if pin == 0 { "cap".to_owned() } else { format!("pin {pin}") };
         let found = format!("{place} {}", pins.pins[pin].label(&functions));

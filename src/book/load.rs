@@ -156,6 +156,9 @@ impl Loading {
             let tell = |change: &dyn Fn() -> CellChange| changes.push(change);
             self.touched.extend(sheet.lay(columns, row, self.shipping, faults, tell));
         }
+        if self.read == 0 && left > 0 && self.kind == Kind::Tubes {
+            self.book.tubes.reserve(self.touched.len());
+        }
         while left > 0 && self.read < self.touched.len() {
             left -= 1;
             self.read_touched();

@@ -263,7 +263,7 @@ impl PinMap {
         let mut map = Self { count, pins: [Electrodes::NONE; MOST_PINS + 1], cap: false };
         let mut seen = [false; MOST_PINS + 1];
         let named = named_units(text);
-        for word in text.split_whitespace() {
+        for word in text.split_ascii_whitespace() {
             let (pin, electrodes) = word.split_once('=').ok_or_else(|| format!("pin=electrode, found `{word}`"))?;
             let at = if pin == "cap" {
                 map.cap = true;
@@ -312,7 +312,11 @@ impl PinMap {
 
 /// Electrodes written with a unit of their own: `k@2` anywhere says that a plain `k` is not unit 2's.
 fn named_units(text: &str) -> Vec<(&str, usize)> {
-    text.split(|c: char| c.is_whitespace() || c == '+' || c == '=')
+    // Most tubes have a single unit.
+    if !text.contains('@') {
+        return Vec::new();
+    }
+    text.split(|c: char| c.is_ascii_whitespace() || c == '+' || c == '=')
         .filter_map(|word| {
             let (name, unit) = word.split_once('@')?;
             Some((if name == "g" { "g1" } else { name }, unit.parse::<usize>().ok()?.checked_sub(1)?))
@@ -325,9 +329,13 @@ fn electrodes_of(text: &str, functions: &[Function], named: &[(&str, usize)]) ->
         return Ok(Electrodes::NONE);
     }
     let mut all = Electrodes::NONE;
-    // `f+` and `f+ g3` share the sign that joins electrodes, so the positive filament end is taken out first.
-    let text = text.replace("f+", "f>").replace("f-", "f<");
-    for word in text.split('+') {
+    let mut rest = Some(text);
+    while let Some(text) = rest {
+        // The sign that joins electrodes also marks the positive end of a filament.
+        let own = if text.starts_with("f+") { 2 } else { 0 };
+        let joint = text.bytes().skip(own).position(|sign| sign == b'+').map(|at| at + own);
+        let (word, more) = text.split_at(joint.unwrap_or(text.len()));
+        rest = more.strip_prefix('+');
         let (name, unit) = match word.split_once('@') {
             Some((name, unit)) => {
                 let number: usize = unit.parse().map_err(|_| format!("a unit number after @, found `{word}`"))?;
@@ -338,12 +346,7 @@ fn electrodes_of(text: &str, functions: &[Function], named: &[(&str, usize)]) ->
             }
             None => (word, None),
         };
-        let name = match name {
-            "f>" => "f+",
-            "f<" => "f-",
-            "g" => "g1",
-            name => name,
-        };
+        let name = if name == "g" { "g1" } else { name };
         if let Some((shared, ..)) = SHARED.iter().find(|(_, text, _)| *text == name) {
             all = all.with(Electrodes::shared(*shared));
             continue;
@@ -356,24 +359,16 @@ fn electrodes_of(text: &str, functions: &[Function], named: &[(&str, usize)]) ->
                 "electrode words (h hm hl f f- f+ fm k g1..g7 p d bp s shell t rc ic ? -), found `{name}`"
             ));
         };
-        let units: Vec<usize> = match unit {
-            Some(unit) => vec![unit],
-            None => functions
-                .iter()
-                .enumerate()
-                .filter(|(unit, function)| {
-                    let own =
-                        if part == Part::Plate { diode == (**function == Function::Diode) } else { function.has(part) };
-                    own && !named.contains(&(name, *unit))
-                })
-                .map(|(unit, _)| unit)
-                .collect(),
-        };
-        if units.is_empty() {
-            return Err(format!("an electrode that one of the units has, found `{name}`"));
+        let mut found = false;
+        for (at, function) in functions.iter().enumerate().take(MOST_UNITS) {
+            let own = || if part == Part::Plate { diode == (*function == Function::Diode) } else { function.has(part) };
+            if unit.map_or_else(|| own() && !named.contains(&(name, at)), |unit| unit == at) {
+                all = all.with(Electrodes::part(at, part));
+                found = true;
+            }
         }
-        for unit in units.into_iter().take(MOST_UNITS) {
-            all = all.with(Electrodes::part(unit, part));
+        if !found {
+            return Err(format!("an electrode that one of the units has, found `{name}`"));
         }
     }
     Ok(all)

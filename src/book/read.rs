@@ -46,37 +46,36 @@ impl Columns {
     }
 }
 
-/// Reads the tube that these rows speak of; `None` when no unit of it can be read. A unit given twice is a fault and the first stands.
+/// Reads the tube that these rows speak of, which come in the order of their units; `None` when no unit of it can be read. A unit given
+/// twice is a fault and the first stands.
 pub fn read_tube<'t>(columns: &Columns, rows: impl Iterator<Item = Row<'t>>, faults: &mut Faults) -> Option<Tube> {
     let [kind, unit_at, ..] = columns.text;
-    let mut slots: [Option<Unit>; MOST_UNITS] = [None, None, None, None];
+    let mut units = Vec::with_capacity(1);
+    let mut functions = [Function::Triode; MOST_UNITS];
+    // Units told of so far, whether they could be read or not.
+    let mut told = 0;
     let mut head: Option<Row<'_>> = None;
     for row in rows {
         let Some((from, to)) = read_unit_range(row, unit_at, faults) else { continue };
         let name = row.cell(kind).unwrap_or("");
-        if slots.get(from).is_some_and(Option::is_some) {
+        if from < told {
             let accepted = format!("each unit of {name} once; the first row stands");
             faults.push(Fault::new("tubes", row.line, "type", name, accepted));
             continue;
         }
-        if from == 0 || head.is_none() {
-            head = Some(row);
-        }
+        head = head.or(Some(row));
+        told = to + 1;
         let Some(unit) = read_unit(row, columns, name, faults) else { continue };
-        for slot in slots.iter_mut().take(to + 1).skip(from).filter(|slot| slot.is_none()) {
-            *slot = Some(unit);
+        // Behind a unit that is not known no other has its number.
+        if from == units.len() {
+            units.resize(told, unit);
+            functions.get_mut(from..told)?.fill(unit.function);
         }
     }
     let head = head?;
     // Without its first unit nothing is known; its fault has been told.
-    let count = slots.iter().position(Option::is_none).unwrap_or(MOST_UNITS);
-    let units: Vec<Unit> = slots.into_iter().take(count).flatten().collect();
     if units.is_empty() {
         return None;
-    }
-    let mut functions = [Function::Triode; MOST_UNITS];
-    for (function, unit) in functions.iter_mut().zip(&units) {
-        *function = unit.function;
     }
     let functions = functions.get(..units.len())?;
     let [_, _, _, base, basing, pins, envelope, heater_kind, warm_up, _, found_today, source, unsure, note] =

@@ -36,8 +36,7 @@ impl Rows {
     /// Adds a row of other rows; its place.
     pub fn push_row(&mut self, row: Row<'_>) -> u32 {
         let (from, to) = (row.start, self.text.len());
-        let end = row.ends.last().map_or(from, |&end| end as usize);
-        self.text.push_str(row.text.get(from..end).unwrap_or(""));
+        self.text.push_str(row.whole());
         self.ends.extend(row.ends.iter().map(|&end| (end as usize - from + to) as u32));
         self.end_row()
     }
@@ -88,9 +87,14 @@ impl<'t> Row<'t> {
         Self { line, ..self }
     }
 
+    /// All cells, one after the other.
+    pub fn whole(&self) -> &'t str {
+        self.text.get(self.start..self.ends.last().map_or(0, |&end| end as usize)).unwrap_or("")
+    }
+
     /// Whether no cell says anything.
     pub fn is_blank(&self) -> bool {
-        (0..self.len()).all(|column| self.cell(Some(column)).is_none())
+        self.whole().trim().is_empty()
     }
 
     /// The cell as it came; empty when absent.
@@ -106,8 +110,12 @@ impl<'t> Row<'t> {
     /// The trimmed cell, `None` when empty or absent.
     pub fn cell(&self, column: Option<usize>) -> Option<&'t str> {
         let cell = self.text(column?);
-        if cell.is_empty() {
-            return None;
+        // Most cells are empty, and most others have nothing to trim.
+        if let [first, .., last] | [first @ last] = cell.as_bytes()
+            && first.is_ascii_graphic()
+            && last.is_ascii_graphic()
+        {
+            return Some(cell);
         }
         let cell = cell.trim();
         (!cell.is_empty()).then_some(cell)

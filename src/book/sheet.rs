@@ -133,6 +133,16 @@ pub struct Columns {
     unit: Option<usize>,
     /// Columns of the file's header.
     count: usize,
+    /// Whether the file has the columns of the table, in its order.
+    straight: bool,
+}
+
+impl Columns {
+    /// The file's cell for a column of the table, without its guard; `None` when the file has no such column.
+    fn cell<'r>(&self, row: Row<'r>, column: usize, number: bool) -> Option<&'r str> {
+        let at = *self.from.get(column)?.as_ref()?;
+        Some(unguarded(row.text(at), number))
+    }
 }
 
 impl Sheet {
@@ -249,6 +259,7 @@ impl Sheet {
                 }
             }
         }
+        columns.straight = columns.from.iter().enumerate().all(|(at, from)| *from == Some(at));
         columns.key = self.column(required);
         columns.unit = if self.kind == Kind::Tubes { self.column("unit") } else { None };
         for place in &mut self.places {
@@ -261,127 +272,129 @@ impl Sheet {
     }
 
     /// Lays a row of a file over the table; the entry it belongs to when that is met for the first time in this file. `change` is told of
-    /// each cell that changes.
+    /// each cell that changes in an entry that was there.
     pub fn lay(
         &mut self,
         columns: &Columns,
         row: Row<'_>,
         shipping: bool,
         faults: &mut Faults,
-        mut change: impl FnMut(&dyn Fn() -> CellChange),
+        change: impl FnMut(&dyn Fn() -> CellChange),
     ) -> Option<usize> {
+        let mut fault = |column: &str, found: &str, accepted: &str| {
+            faults.push(Fault::new(self.kind.name(), row.line, column, found, accepted));
+        };
         if row.len() > columns.count {
             let accepted = format!("{} cells, as the header has", columns.count);
-            faults.push(Fault::new(self.kind.name(), row.line, "", &format!("{} cells", row.len()), accepted));
+            fault("", &format!("{} cells", row.len()), &accepted);
         }
-        let file_cell = |column: usize| {
-            let at = *columns.from.get(column)?.as_ref()?;
-            let number = self.numbers.get(column).copied().unwrap_or(false);
-            Some(unguarded(row.text(at), number))
-        };
-        let name = columns.key.and_then(file_cell).unwrap_or("").trim();
-        let unit = columns.unit.and_then(file_cell).unwrap_or("").trim();
+        let text = |column: Option<usize>| column.and_then(|column| columns.cell(row, column, false)).unwrap_or("").trim();
+        let (name, unit) = (text(columns.key), text(columns.unit));
         let mut key = String::with_capacity(16);
         push_key(name, &mut key);
         if key.is_empty() {
-            let accepted = if self.kind == Kind::Tubes {
-                "a tube designation, such as 12SK7"
-            } else {
-                "a name and the `type` it points at"
-            };
-            faults.push(Fault::new(self.kind.name(), row.line, self.kind.key(), name, accepted));
+            let tube = "a tube designation, such as 12SK7";
+            let accepted = if self.kind == Kind::Tubes { tube } else { "a name and the `type` it points at" };
+            fault(self.kind.key(), name, accepted);
             return None;
         }
-        let at = self.index.get(&key).copied();
         let unit = first_unit(unit);
-        let place = at.and_then(|at| match unit {
-            Ok(unit) => self.entries.get(at as usize)?.rows.get(unit).copied().filter(|&place| place != NONE),
-            Err(text) => self.odd.get(&(at, text.to_owned())).copied(),
-        });
-        let place = place.map(|place| place as usize);
-        let old = place.and_then(|place| self.places.get(place)).copied();
-        if old.is_some_and(|old| old.line > 0) {
+        let end = self.entries.len() as u32;
+        let entry = *self.index.entry(key).or_insert(end);
+        if entry == end {
+            self.entries.push(Entry { rows: [NONE; MOST_UNITS], item: NONE, touch: Touch::Not });
+        }
+        let slot = self.entries.get_mut(entry as usize)?;
+        let fresh = entry == end || slot.touch == Touch::New;
+        let next = self.places.len() as u32;
+        let place = match unit {
+            Ok(unit) => slot.rows.get_mut(unit)?,
+            Err(text) => {
+                fault("unit", text, UNITS);
+                self.odd.entry((entry, text.to_owned())).or_insert(NONE)
+            }
+        };
+        if *place == NONE {
+            *place = next;
+            self.places.push(Place { shipped: None, own: None, line: 0 });
+        }
+        let place = *place as usize;
+        if self.places.get(place)?.line > 0 {
             let found = match unit {
                 _ if self.kind == Kind::Names => name.to_owned(),
                 Ok(unit) => format!("{name}, {}", unit + 1),
                 Err(unit) => format!("{name}, {unit}"),
             };
-            let accepted = "each only once; the first row stands";
-            faults.push(Fault::new(self.kind.name(), row.line, self.kind.key(), &found, accepted));
+            fault(self.kind.key(), &found, "each only once; the first row stands");
             return None;
         }
-        let mut changed = false;
-        let mut merged = std::mem::take(&mut self.merged);
-        merged.clear();
-        let old_row = old.and_then(|old| self.row(old));
-        for column in 0..self.header.len() {
-            let before = old_row.map_or("", |row| row.text(column));
-            let number = self.numbers.get(column) == Some(&true);
-            // What tells rows apart stays as this table writes it.
-            let keyed = old.is_some() && (Some(column) == columns.key || Some(column) == columns.unit);
-            match file_cell(column) {
-                Some(cell) if old.is_none() || !keyed && !same(before, cell, number) => {
-                    changed = true;
-                    merged.push_cell(cell);
-                    if at.is_some() && !cell.trim().is_empty() | old.is_some() {
-                        change(&|| CellChange {
-                            name: old_row.and_then(|row| row.cell(columns.key)).unwrap_or(name).to_owned(),
-                            unit: old_row
-                                .and_then(|row| row.cell(columns.unit))
-                                .or_else(|| file_cell(columns.unit?))
-                                .unwrap_or("")
-                                .to_owned(),
-                            column: self.header.get(column).cloned().unwrap_or_default(),
-                            old: before.to_owned(),
-                            new: cell.to_owned(),
-                        });
-                    }
-                }
-                _ => merged.push_cell(before),
-            }
-        }
-        merged.end_row();
-        let whole = merged.row(0);
-        let shipped = old.and_then(|old| old.shipped);
-        let stored = if shipping {
-            Place { shipped: Some(self.shipped.push_row(whole)), own: None, line: row.line }
-        } else if shipped.is_some_and(|at| self.alike(self.shipped.row(at), whole)) {
-            Place { shipped, own: None, line: row.line }
-        } else if let (Some(old), false) = (old, changed) {
-            Place { line: row.line, ..old }
-        } else {
-            Place { shipped, own: Some(self.own.push_row(whole)), line: row.line }
-        };
-        self.merged = merged;
-        let entry = at.unwrap_or_else(|| {
-            self.entries.push(Entry { rows: [NONE; MOST_UNITS], item: NONE, touch: Touch::Not });
-            let at = self.entries.len() as u32 - 1;
-            self.index.insert(key, at);
-            at
-        });
-        if let Some(slot) = place.and_then(|place| self.places.get_mut(place)) {
-            *slot = stored;
-        } else {
-            let place = self.places.len() as u32;
-            self.places.push(stored);
-            match (unit, self.entries.get_mut(entry as usize)) {
-                (Ok(unit), Some(entry)) => entry.rows[unit] = place,
-                (Err(text), _) => {
-                    faults.push(Fault::new(self.kind.name(), row.line, "unit", text, UNITS));
-                    self.odd.insert((entry, text.to_owned()), place);
-                }
-                _ => {}
-            }
-        }
+        let changed = self.merge(columns, row, place, shipping, fresh, change);
         let slot = self.entries.get_mut(entry as usize)?;
         let first = slot.touch == Touch::Not;
-        let touch = match (at, changed) {
-            (None, _) => Touch::New,
-            (_, true) => Touch::Changed,
-            _ => Touch::Kept,
-        };
-        slot.touch = slot.touch.max(touch);
+        slot.touch = slot.touch.max(match changed {
+            _ if fresh => Touch::New,
+            true => Touch::Changed,
+            false => Touch::Kept,
+        });
         first.then_some(entry as usize)
+    }
+
+    /// Puts a row of a file over what stands in its place, if anything; whether that changes a cell.
+    fn merge(
+        &mut self,
+        columns: &Columns,
+        row: Row<'_>,
+        place: usize,
+        shipping: bool,
+        fresh: bool,
+        mut change: impl FnMut(&dyn Fn() -> CellChange),
+    ) -> bool {
+        let Some(&stood) = self.places.get(place) else { return false };
+        let mut merged = std::mem::take(&mut self.merged);
+        merged.clear();
+        let old = self.row(stood);
+        let mut changed = old.is_none();
+        // A new row that has every column in its place and no guards is stored as it came.
+        let plain = fresh && columns.straight && row.len() == self.header.len() && !row.whole().contains('\'');
+        if !plain {
+            for (column, &number) in self.numbers.iter().enumerate() {
+                let before = old.map_or("", |old| old.text(column));
+                // What tells rows apart stays as this table writes it.
+                let keyed = old.is_some() && (Some(column) == columns.key || Some(column) == columns.unit);
+                let now = columns.cell(row, column, number).filter(|_| !keyed).unwrap_or(before);
+                let alike = if old.is_some() { same(before, now, number) } else { now.is_empty() };
+                merged.push_cell(if alike { before } else { now });
+                changed |= !alike;
+                if !alike && !fresh {
+                    let said = |column: Option<usize>| {
+                        let text = old.and_then(|old| old.cell(column)).or_else(|| columns.cell(row, column?, false));
+                        text.unwrap_or("").trim().to_owned()
+                    };
+                    change(&|| CellChange {
+                        name: said(columns.key),
+                        unit: said(columns.unit),
+                        column: self.header.get(column).cloned().unwrap_or_default(),
+                        old: before.to_owned(),
+                        new: now.to_owned(),
+                    });
+                }
+            }
+            merged.end_row();
+        }
+        let whole = if plain { row } else { merged.row(0) };
+        let mut stored = Place { line: row.line, ..stood };
+        if shipping {
+            stored.shipped = Some(self.shipped.push_row(whole));
+        } else if stood.shipped.is_some_and(|at| self.alike(self.shipped.row(at), whole)) {
+            stored.own = None;
+        } else if changed {
+            stored.own = Some(self.own.push_row(whole));
+        }
+        self.merged = merged;
+        if let Some(slot) = self.places.get_mut(place) {
+            *slot = stored;
+        }
+        changed
     }
 
     fn alike(&self, one: Row<'_>, other: Row<'_>) -> bool {
