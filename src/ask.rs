@@ -16,6 +16,8 @@ mod heater_string;
 mod load;
 mod rectifier;
 mod resistor;
+mod row;
+mod search;
 mod swap;
 mod tube;
 
@@ -30,6 +32,8 @@ pub use rectifier::{
     ResistorChoice, SweepPoint, WaveformPoint,
 };
 pub use resistor::{ResistorAnswer, ResistorQuestion, ResistorReading, ResistorRole, ResistorStandIn};
+pub use row::{CellView, ColumnView, RowAnswer, RowQuestion, RowView};
+pub use search::{SearchAnswer, SearchMatch, SearchQuestion};
 pub use swap::{
     CandidatesAnswer, CandidatesQuestion, Ranked, SocketQuestion, SupplyQuestion, SwapAnswer, SwapQuestion, Way,
 };
@@ -45,6 +49,10 @@ pub use tube::{PinView, TubeAnswer, TubeQuestion, TubeView, UnitView};
 pub enum Question {
     /// What is this tube?
     Tube(TubeQuestion),
+    /// How does the book write this tube?
+    Row(RowQuestion),
+    /// Which tubes have such a number, base, heater, function?
+    Search(SearchQuestion),
     /// Can the candidate go where the original was?
     Swap(SwapQuestion),
     /// What could go in instead of the original?
@@ -66,6 +74,10 @@ pub enum Question {
 pub enum Answer {
     /// To `tube`.
     Tube(Box<TubeAnswer>),
+    /// To `row`.
+    Row(Box<RowAnswer>),
+    /// To `search`.
+    Search(Box<SearchAnswer>),
     /// To `swap`.
     Swap(Box<SwapAnswer>),
     /// To `candidates`.
@@ -127,6 +139,8 @@ pub fn answer_text(book: &Book, question: &str) -> String {
 pub fn answer(book: &Book, question: &Question) -> Answer {
     let answered = match question {
         Question::Tube(question) => tube::answer(book, question).map(|answer| Answer::Tube(Box::new(answer))),
+        Question::Row(question) => row::answer(book, question).map(|answer| Answer::Row(Box::new(answer))),
+        Question::Search(question) => search::answer(book, question).map(|answer| Answer::Search(Box::new(answer))),
         Question::Swap(question) => swap::answer(book, question).map(|answer| Answer::Swap(Box::new(answer))),
         Question::Candidates(question) => {
             swap::candidates(book, question).map(|answer| Answer::Candidates(Box::new(answer)))

@@ -20,10 +20,12 @@ use consistency::Consistency;
 pub use fault::{Fault, Faults};
 pub use load::{Loaded, Loading, Told};
 pub use names::{Name, Relation, key, slips};
-pub use sheet::CellChange;
+pub use read::TEXT as TEXT_COLUMNS;
+pub use rows::Row;
+pub use sheet::{BothRows, CellChange};
 use sheet::{Kind, Sheet};
 pub use tube::{
-    Base, BulbFigures, CutOff, Envelope, FoundToday, Function, HeaterKind, Tube, Unit, UnitFigures, WarmUp,
+    Base, BulbFigures, CutOff, Envelope, FoundToday, Function, HeaterKind, Tube, Unit, UnitFigures, WarmUp, figure_of,
 };
 
 const SHIPPED_TUBES: &str = include_str!("../data/tubes.csv");
@@ -147,8 +149,13 @@ impl Book {
             return Some(Found { tube: self.tubes.get(place)?, place, name: None });
         }
         let name = self.names.get(self.names_sheet.item(wanted)?)?;
-        let place = self.tubes_sheet.item(&key(&name.of))?;
+        let place = self.place_of(&name.of)?;
         Some(Found { tube: self.tubes.get(place)?, place, name: Some(name) })
+    }
+
+    /// The place of a type in the book.
+    pub fn place_of(&self, name: &str) -> Option<usize> {
+        self.tubes_sheet.item(&key(name))
     }
 
     /// Names near to what was typed.
@@ -156,6 +163,16 @@ impl Book {
         let types = self.tubes.iter().map(|tube| (tube.name.as_str(), tube.found_today));
         let others = self.names.iter().map(|name| (name.name.as_str(), None));
         names::near(typed, types.chain(others), limit)
+    }
+
+    /// The columns of the tubes, in the order of their cells.
+    pub fn columns(&self) -> &[String] {
+        self.tubes_sheet.header()
+    }
+
+    /// The rows of a type as they are written, with what was shipped, in the order of its units; none for a type that is not in the book.
+    pub fn rows(&self, name: &str) -> impl Iterator<Item = BothRows<'_>> {
+        self.tubes_sheet.find(&key(name)).into_iter().flat_map(|entry| self.tubes_sheet.both_rows_of(entry))
     }
 
     /// Other names of a type, in the book's order.

@@ -36,7 +36,7 @@ impl Bench {
 
     /// What laying a CSV file over a table would do, as the same report, without doing it.
     pub fn preview(&self, table: &str, csv: String) -> String {
-        ask::preview_text(Some(&mut ask::begin(&self.book, table, csv)))
+        ask::preview_text(&mut Some(ask::begin(&self.book, table, csv)))
     }
 
     /// Begins to lay a large file over a table. Then `load_step` until it gives 1, with a pause for the page after each;
@@ -53,7 +53,7 @@ impl Bench {
 
     /// What the file that was begun does, as JSON; what is left to do for that is done first.
     pub fn load_preview(&mut self) -> String {
-        ask::preview_text(self.begun.as_mut())
+        ask::preview_text(&mut self.begun)
     }
 
     /// Puts the file that was begun in place, finishing what is left to do; answers with a report as JSON.

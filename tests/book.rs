@@ -151,6 +151,81 @@ fn export_and_load_lose_nothing() {
     assert_eq!(book.export("weather"), None);
 }
 
+/// The user's rows are kept apart: they come out alone, and laid over the book that an update brings they say what they said.
+#[test]
+fn an_update_does_not_overwrite_the_users_row() {
+    let mut book = Book::shipped();
+    let header = book.export("own_tubes").unwrap();
+    assert_eq!(header.lines().count(), 1, "nothing is the user's yet");
+    book.load(
+        "tubes",
+        "type,unit,function,heater_a,shelf\n12SK7,1,pentode,0.16,B4\n12QQ7,1,triode,0.15,\n6SK7,1,pentode,0.3,\n",
+    )
+    .unwrap();
+    book.load("names", "name,type\nQX1,12SK7\n").unwrap();
+    let (own_tubes, own_names) = (book.export("own_tubes").unwrap(), book.export("own_names").unwrap());
+    let own: Vec<&str> = own_tubes.lines().skip(1).map(|line| line.split(',').next().unwrap()).collect();
+    assert_eq!(own, ["12SK7", "12QQ7"], "6SK7 says what is shipped");
+    assert_eq!(own_names.lines().skip(1).collect::<Vec<_>>(), ["QX1,12SK7,,,"]);
+
+    // An update is played by a book in which the shipped row of the 12SK7 is another one.
+    let mut updated = Book::shipped();
+    updated.load("tubes", "type,unit,plate_max_v\n12SK7,1,299\n").unwrap();
+    updated.load("tubes", &own_tubes).unwrap();
+    updated.load("names", &own_names).unwrap();
+    for name in ["12SK7", "12QQ7", "6SK7"] {
+        assert_eq!(updated.find(name).unwrap().tube, book.find(name).unwrap().tube);
+    }
+    assert_eq!(updated.find("QX1").unwrap().tube.name, "12SK7");
+    let row = updated.rows("12SK7").next().unwrap();
+    let at = updated.columns().iter().position(|column| column == "heater_a").unwrap();
+    assert_eq!((row.own, row.now.text(at), row.shipped.unwrap().text(at)), (true, "0.16", "0.15"));
+
+    // Laid over the shipped book again, everything is as it was.
+    let mut again = Book::shipped();
+    again.load("tubes", &own_tubes).unwrap();
+    again.load("names", &own_names).unwrap();
+    for table in ["tubes", "names", "own_tubes", "own_names"] {
+        assert_eq!(again.export(table), book.export(table), "{table}");
+    }
+}
+
+/// A file on its way in changes nothing until it is finished, however it is cut into steps, and another file laid over meanwhile is not lost.
+#[test]
+fn a_file_is_laid_over_in_steps() {
+    let csv = Book::shipped().export("tubes").unwrap().replace(",memory,", ",another source,");
+    let mut whole = Book::shipped();
+    let at_once = whole.load("tubes", &csv).unwrap();
+    assert_eq!(at_once.changed.count, whole.tubes().len());
+    for rows in [1, 7, 1000, usize::MAX] {
+        let mut book = Book::shipped();
+        let mut loading = book.begin_load("tubes", csv.clone()).unwrap();
+        let (mut done, mut steps) = (0.0, 0);
+        while done < 1.0 {
+            let now = loading.step(rows);
+            assert!(now >= done && now <= 1.0, "{now} after {done}");
+            (done, steps) = (now, steps + 1);
+        }
+        assert!(rows > 7 || steps > 200, "{steps} steps of {rows}");
+        assert_eq!(book.export("tubes"), Book::shipped().export("tubes"));
+        book.load("tubes", "type,unit,function\n12QQ7,1,triode\n").unwrap();
+        assert_eq!(book.finish_load(loading).changed.count, at_once.changed.count);
+        assert!(book.find("12QQ7").is_ok(), "the file laid over meanwhile is lost");
+        assert_eq!(book.find("12SK7").unwrap().tube.source, "another source");
+    }
+}
+
+/// Nothing that could be read before is lost by a row that cannot be read.
+#[test]
+fn a_broken_row_leaves_the_tube_as_it_was() {
+    let before = Book::shipped().find("6SN7GT").unwrap().tube.clone();
+    for row in ["6SN7GT,1,trioda", "6SN7GT,1,", "6SN7GT,1-2,trioda", "6SN7GT,4,triode", "6SN7GT,x,triode"] {
+        let (book, said) = faults("tubes", &format!("type,unit,function\n{row}\n"));
+        assert_eq!(book.find("6SN7GT").unwrap().tube.units, before.units, "{row}");
+        assert!(!said.is_empty(), "{row}");
+    }
+}
+
 proptest! {
     #[test]
     fn any_text_is_read_without_panic(text in "\\PC{0,400}") {
@@ -169,6 +244,29 @@ proptest! {
         }
         let mut book = Book::default();
         let _ = book.load("tubes", &csv);
+    }
+
+    /// Whatever the user lays over the book comes out as his rows, and these laid over the shipped book give the same book.
+    #[test]
+    fn what_is_laid_over_is_kept(cells in proptest::collection::vec("(12SK7|6SN7GT|QQ1|[-=@+'0-9a-zE., \"\n\t]{0,8})", 0..60), few: bool) {
+        let header = if few { "type,unit,typ_grid_v" } else { "type,unit,function,typ_grid_v,note,my own" };
+        let mut writer = csv::Writer::from_writer(Vec::new());
+        writer.write_record(header.split(',')).unwrap();
+        let width = header.split(',').count();
+        for row in cells.chunks_exact(width) {
+            writer.write_record(row).unwrap();
+        }
+        let csv = String::from_utf8(writer.into_inner().unwrap()).unwrap();
+        let mut book = Book::shipped();
+        book.load("tubes", &csv).unwrap();
+        let mut again = Book::shipped();
+        again.load("tubes", &book.export("own_tubes").unwrap()).unwrap();
+        for table in ["tubes", "own_tubes"] {
+            prop_assert_eq!(again.export(table), book.export(table));
+        }
+        let mut anew = Book::default();
+        anew.load("tubes", &book.export("tubes").unwrap()).unwrap();
+        prop_assert_eq!(anew.export("tubes"), book.export("tubes"));
     }
 
     /// Whatever stands in any column comes out again, to the letter, however it is guarded against spreadsheets on its way.

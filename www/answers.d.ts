@@ -7,7 +7,7 @@
  * Read by `accepted::read`, which checks every field against its table and then hands each kind to serde on its own. A derived reader for the
  * tagged enum would say less when something is wrong, and weigh as much in the download as the whole parts book.
  */
-export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
+export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
 
 /**
  * A type as typed, however sloppily.
@@ -17,6 +17,52 @@ export type TubeQuestion = {
  * "12sk7 gt/g", "ecc 83".
  */
 type: string, };
+
+/**
+ * A type as typed.
+ */
+export type RowQuestion = { 
+/**
+ * "12SK7"; a type that is not in the book gets empty rows to be filled in.
+ */
+type: string, };
+
+/**
+ * What is known of the tube: at least one of these.
+ */
+export type SearchQuestion = { 
+/**
+ * Part of a number, with `?` for a character that cannot be read: "6?5GT", "SK7".
+ */
+text?: string, 
+/**
+ * The base, as the book writes it: "octal", "miniature-7".
+ */
+base?: string, 
+/**
+ * How many pins the base has, also where one is left out.
+ */
+pins?: number, 
+/**
+ * Whether it has a top cap.
+ */
+top_cap?: boolean, 
+/**
+ * Heater volts, of the whole heater or of its halves in parallel, within 5 %.
+ */
+heater_v?: number, 
+/**
+ * Heater amperes, likewise.
+ */
+heater_a?: number, 
+/**
+ * What one of its units does, as the book writes it: "triode", "power_pentode".
+ */
+function?: string, 
+/**
+ * How many to list; 30 unless said.
+ */
+limit?: number, };
 
 /**
  * Can the candidate go where the original was?
@@ -275,7 +321,7 @@ export type ResistorRole = "plate_load" | "screen_feed" | "grid_leak" | "cathode
 /**
  * Everything that can be answered.
  */
-export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "error" } & ErrorAnswer;
+export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "error" } & ErrorAnswer;
 
 /**
  * Which field is wrong, what was found there, what is accepted.
@@ -425,6 +471,132 @@ alike: number,
  * Name and figure with unit, in the order of the book's columns; empty fields left out.
  */
 figures: Array<[string, string]>, };
+
+/**
+ * The rows of a type.
+ */
+export type RowAnswer = { 
+/**
+ * The type as the book writes it, or as it was typed when it is new.
+ */
+type: string, 
+/**
+ * The columns, the user's own last.
+ */
+columns: Array<ColumnView>, 
+/**
+ * Its rows, in the order of its units.
+ */
+rows: Array<RowView>, };
+
+/**
+ * A column: what it means and what it takes.
+ */
+export type ColumnView = { 
+/**
+ * Its name in the file.
+ */
+column: string, 
+/**
+ * What it means: "most plate volts"; the name again for a column of the user's own.
+ */
+words: string, 
+/**
+ * The unit of its numbers: "V"; empty when there is none.
+ */
+unit: string, 
+/**
+ * The words it takes; empty when it takes any text or numbers.
+ */
+one_of: Array<string>, 
+/**
+ * The least number it takes; absent when it takes text.
+ */
+least?: number, 
+/**
+ * The greatest number it takes; absent when it takes text.
+ */
+most?: number, 
+/**
+ * Whether it is read in the row of the first unit alone: base, pins, heater, bulb, source.
+ */
+of_bulb: boolean, };
+
+/**
+ * A row: a unit, or several like ones.
+ */
+export type RowView = { 
+/**
+ * `shipped`, `own` (the user's, laid over the shipped one or new), `empty` (not in the book).
+ */
+from: string, 
+/**
+ * Its cells, in the order of the columns.
+ */
+cells: Array<CellView>, };
+
+/**
+ * A cell.
+ */
+export type CellView = { 
+/**
+ * Its text; empty when not known.
+ */
+text: string, 
+/**
+ * What the shipped book says, where that differs.
+ */
+shipped?: string, };
+
+/**
+ * What fits.
+ */
+export type SearchAnswer = { 
+/**
+ * The best of them: the whole number first, then those that begin so; of equal ones the commoner.
+ */
+matches: Array<SearchMatch>, 
+/**
+ * How many fit.
+ */
+count: number, 
+/**
+ * How many more have such a number, of which the book does not know what else was asked for.
+ */
+not_known: number, 
+/**
+ * One plain sentence.
+ */
+says: string, };
+
+/**
+ * A type that fits.
+ */
+export type SearchMatch = { 
+/**
+ * The type.
+ */
+type: string, 
+/**
+ * The name that was matched: the type itself or one of its other names.
+ */
+name: string, 
+/**
+ * "pentode, remote cut-off".
+ */
+is: string, 
+/**
+ * "octal".
+ */
+base: string, 
+/**
+ * "6.3 V, 0.3 A".
+ */
+heater: string, 
+/**
+ * `common`, `findable` or `scarce`: a judgement; absent when nobody judged.
+ */
+found_today?: string, };
 
 /**
  * A swap judged.

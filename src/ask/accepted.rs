@@ -4,6 +4,7 @@
 use serde_json::{Map, Value};
 
 use super::{ErrorAnswer, Question};
+use crate::book::{Base, Function};
 
 /// The longest question read, in bytes. A pasted parts list is a few kilobytes.
 const LONGEST_QUESTION: usize = 1 << 20;
@@ -84,6 +85,20 @@ const SOCKET: Is = Is::Record(&[
 /// Every question with its fields.
 const QUESTIONS: &[(&str, &[Field])] = &[
     ("tube", &[needed("type", TYPE)]),
+    ("row", &[needed("type", TYPE)]),
+    (
+        "search",
+        &[
+            maybe("text", Is::Text("part of a number, `?` for a worn-off character, such as 6?5GT")),
+            maybe("base", Is::OneOf(Base::WORDS)),
+            maybe("pins", Is::Whole(4, 12)),
+            maybe("top_cap", Is::Flag),
+            maybe("heater_v", Is::Number(0.1, 150.0, "volts")),
+            maybe("heater_a", Is::Number(0.005, 30.0, "amperes")),
+            maybe("function", Is::OneOf(Function::WORDS)),
+            maybe("limit", Is::Whole(1, 1000)),
+        ],
+    ),
     ("swap", &[needed("original", TYPE), needed("candidate", TYPE), maybe("socket", SOCKET)]),
     (
         "candidates",
@@ -206,6 +221,8 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
     let fields = &Fields(fields);
     Ok(match kind {
         "tube" => Question::Tube(fields.into()),
+        "row" => Question::Row(fields.into()),
+        "search" => Question::Search(fields.into()),
         "swap" => Question::Swap(fields.into()),
         "candidates" => Question::Candidates(fields.into()),
         "heater_string" => Question::HeaterString(fields.into()),
@@ -219,8 +236,12 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
 pub(super) struct Fields<'v>(&'v Map<String, Value>);
 
 impl Fields<'_> {
+    pub(super) fn get_text(&self, name: &str) -> Option<&str> {
+        self.0.get(name)?.as_str()
+    }
+
     pub(super) fn text(&self, name: &str) -> String {
-        self.0.get(name).and_then(Value::as_str).unwrap_or_default().to_owned()
+        self.get_text(name).unwrap_or_default().to_owned()
     }
 
     pub(super) fn number(&self, name: &str) -> Option<f64> {
@@ -488,8 +509,8 @@ mod tests {
         };
         insta::assert_snapshot!(trouble("tubes?"), @"This question cannot be read: found no JSON (expected ident at line 1 column 2); accepted: one JSON object with the field `ask`.");
         insta::assert_snapshot!(trouble("[1]"), @"This question cannot be read: found a list of 1; accepted: one JSON object with the field `ask`.");
-        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | swap | candidates | heater_string | rectifier | capacitor | resistor.");
-        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | swap | candidates | heater_string | rectifier | capacitor | resistor."#);
+        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor."#);
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"`candidate` is missing; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"`candidate` is 6; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"`tpye` is not a field here; accepted: the fields type.");

@@ -111,7 +111,7 @@ pub fn begin(book: &Book, table: &str, csv: String) -> Begun {
 }
 
 /// What a file would do to the book: `preview`, or an `error`.
-pub fn preview_text(begun: Option<&mut Begun>) -> String {
+pub fn preview_text(begun: &mut Option<Begun>) -> String {
     match begun {
         Some(Ok(loading)) => {
             let table = loading.table();

@@ -214,7 +214,7 @@ fn pin_view(on: Electrodes, pin: String, angle_deg: Option<f64>, functions: &[Fu
 }
 
 /// "pentode, remote cut-off"; like units counted.
-fn kind(tube: &Tube) -> String {
+pub(super) fn kind(tube: &Tube) -> String {
     let mut parts: Vec<(String, usize)> = Vec::new();
     for unit in &tube.units {
         let mut text = unit.function.words().to_owned();
@@ -239,7 +239,7 @@ fn kind(tube: &Tube) -> String {
     names.join(" + ")
 }
 
-fn heater(tube: &Tube) -> String {
+pub(super) fn heater(tube: &Tube) -> String {
     let figures = &tube.figures;
     if tube.heater_kind == Some(HeaterKind::Cold) {
         return "none (cold cathode)".to_owned();

@@ -82,8 +82,6 @@ pub struct Loading {
     name_columns: names::Columns,
     /// Begun when all rows are laid.
     consistency: Option<Consistency>,
-    /// Whether a type or name can no longer be read.
-    lost: bool,
     loaded: Loaded,
 }
 
@@ -124,7 +122,6 @@ impl Loading {
             tube_columns,
             name_columns,
             consistency: None,
-            lost: false,
             loaded: Loaded { faults, ..Loaded::default() },
         }
     }
@@ -196,7 +193,7 @@ impl Loading {
                     advice = std::mem::take(&mut checks.advice);
                 }
                 let entry = book.tubes_sheet.entry_mut(at);
-                self.lost |= put(&mut book.tubes, entry, tube);
+                put(&mut book.tubes, entry, tube);
                 &mut book.tubes_sheet
             }
             Kind::Names => {
@@ -208,20 +205,23 @@ impl Loading {
                     loaded.faults.push(Fault::new("names", row.line, "type", &name.of, "a type that is in tubes.csv"));
                 }
                 let entry = book.names_sheet.entry_mut(at);
-                self.lost |= put(&mut book.names, entry, name);
+                put(&mut book.names, entry, name);
                 &mut book.names_sheet
             }
         };
-        let touch = sheet.entries().get(at).map_or(Touch::Not, |entry| entry.touch);
+        // What cannot be read is no news; its fault has been told.
+        let touch =
+            sheet.entries().get(at).filter(|entry| entry.item().is_some()).map_or(Touch::Not, |entry| entry.touch);
         let told = match touch {
             Touch::New => Some(&mut loaded.new),
             Touch::Changed => Some(&mut loaded.changed),
-            _ => None,
+            Touch::Kept => {
+                loaded.kept += 1;
+                None
+            }
+            Touch::Not => None,
         };
-        let Some(told) = told else {
-            loaded.kept += 1;
-            return;
-        };
+        let Some(told) = told else { return };
         told.push(|| sheet.name_of(at).to_owned());
         for advice in advice {
             loaded.advice.push(|| advice);
@@ -251,46 +251,17 @@ impl Loading {
     /// The book as it is with the file, and what was done.
     pub(super) fn finish(mut self) -> (Book, Loaded) {
         self.complete();
-        if self.lost {
-            keep_read(&mut self.book.tubes, self.book.tubes_sheet.entries_mut());
-            keep_read(&mut self.book.names, self.book.names_sheet.entries_mut());
-        }
         (self.book, self.loaded)
     }
 }
 
-/// Puts what was read of an entry in its place; whether the entry lost what it had.
-fn put<T>(items: &mut Vec<T>, entry: Option<&mut Entry>, read: Option<T>) -> bool {
-    let Some(entry) = entry else { return false };
-    let had = entry.item();
-    match (had.and_then(|at| items.get_mut(at)), read) {
-        (Some(slot), Some(item)) => *slot = item,
-        (None, Some(item)) => {
-            entry.set_item(Some(items.len()));
-            items.push(item);
-        }
-        (_, None) => {
-            entry.set_item(None);
-            return had.is_some();
-        }
+/// Puts what was read of an entry in its place. Where nothing could be read, what was read before stays until the row is mended.
+fn put<T>(items: &mut Vec<T>, entry: Option<&mut Entry>, read: Option<T>) {
+    let (Some(entry), Some(item)) = (entry, read) else { return };
+    if let Some(slot) = entry.item().and_then(|at| items.get_mut(at)) {
+        *slot = item;
+    } else {
+        entry.set_item(items.len());
+        items.push(item);
     }
-    false
-}
-
-/// Takes out the items that no entry has any more.
-fn keep_read<T>(items: &mut Vec<T>, entries: &mut [Entry]) {
-    let mut kept = vec![None; items.len()];
-    for at in entries.iter().filter_map(Entry::item) {
-        if let Some(slot) = kept.get_mut(at) {
-            *slot = Some(0);
-        }
-    }
-    for (now, slot) in kept.iter_mut().flatten().enumerate() {
-        *slot = now;
-    }
-    for entry in entries {
-        entry.set_item(entry.item().and_then(|at| *kept.get(at)?));
-    }
-    let mut kept = kept.iter();
-    items.retain(|_| kept.next().is_some_and(Option::is_some));
 }

@@ -8,22 +8,22 @@ use super::tube::{
     Base, BulbFigures, CutOff, Envelope, Figure, FoundToday, Function, HeaterKind, Tube, Unit, UnitFigures, WarmUp,
 };
 
-/// Columns of text, in the order in which `Columns` holds their places.
-const TEXT: [&str; 14] = [
-    "type",
-    "unit",
-    "function",
-    "base",
-    "basing",
-    "pins",
-    "envelope",
-    "heater_kind",
-    "warm_up",
-    "cut_off",
-    "found_today",
-    "source",
-    "unsure",
-    "note",
+/// Columns of text with their words, and the words they take when only a few are taken; in the order in which `Columns` holds their places.
+pub const TEXT: [(&str, &str, &[&str]); 14] = [
+    ("type", "type", &[]),
+    ("unit", "unit, or a range of like units such as 1-2", &[]),
+    ("function", "function", Function::WORDS),
+    ("base", "base", Base::WORDS),
+    ("basing", "base designation of the EIA", &[]),
+    ("pins", "pins seen from below", &[]),
+    ("envelope", "bulb", Envelope::WORDS),
+    ("heater_kind", "cathode heated by", HeaterKind::WORDS),
+    ("warm_up", "warm-up", WarmUp::WORDS),
+    ("cut_off", "grid cut-off", CutOff::WORDS),
+    ("found_today", "how easily found today", FoundToday::WORDS),
+    ("source", "where the figures come from", &[]),
+    ("unsure", "columns nobody is sure of", &[]),
+    ("note", "remark", &[]),
 ];
 
 /// Where each column of a tube stands in the table.
@@ -39,44 +39,46 @@ impl Columns {
     pub fn of(sheet: &Sheet) -> Self {
         let place = |name: &str| sheet.column(name);
         Self {
-            text: TEXT.map(place),
+            text: TEXT.map(|column| place(column.0)),
             bulb: std::array::from_fn(|at| place(BulbFigures::COLUMNS[at].0)),
             unit: std::array::from_fn(|at| place(UnitFigures::COLUMNS[at].0)),
         }
     }
 }
 
-/// Reads the tube that these rows speak of, which come in the order of their units; `None` when no unit of it can be read. A unit given
-/// twice is a fault and the first stands.
+/// Reads the tube that these rows speak of, which come in the order of their units; `None` when one of its units cannot be read: a tube that
+/// lacks a unit would pass for another. A unit given twice is a fault and the first stands.
 pub fn read_tube<'t>(columns: &Columns, rows: impl Iterator<Item = Row<'t>>, faults: &mut Faults) -> Option<Tube> {
     let [kind, unit_at, ..] = columns.text;
     let mut units = Vec::with_capacity(1);
     let mut functions = [Function::Triode; MOST_UNITS];
-    // Units told of so far, whether they could be read or not.
-    let mut told = 0;
     let mut head: Option<Row<'_>> = None;
+    let mut whole = true;
     for row in rows {
-        let Some((from, to)) = read_unit_range(row, unit_at, faults) else { continue };
         let name = row.cell(kind).unwrap_or("");
-        if from < told {
+        let Some((from, to)) = read_unit_range(row, unit_at, faults) else {
+            whole = false;
+            continue;
+        };
+        if from < units.len() {
             let accepted = format!("each unit of {name} once; the first row stands");
             faults.push(Fault::new("tubes", row.line, "type", name, accepted));
             continue;
         }
+        if from > units.len() && whole {
+            let accepted = format!("a row for unit {} of {name} too", units.len() + 1);
+            faults.push(Fault::new("tubes", row.line, "unit", row.cell(unit_at).unwrap_or(""), accepted));
+            whole = false;
+        }
         head = head.or(Some(row));
-        told = to + 1;
-        let Some(unit) = read_unit(row, columns, name, faults) else { continue };
-        // Behind a unit that is not known no other has its number.
-        if from == units.len() {
-            units.resize(told, unit);
-            functions.get_mut(from..told)?.fill(unit.function);
+        if let Some(unit) = read_unit(row, columns, name, faults) {
+            units.resize(to + 1, unit);
+            functions.get_mut(from..=to)?.fill(unit.function);
+        } else {
+            whole = false;
         }
     }
-    let head = head?;
-    // Without its first unit nothing is known; its fault has been told.
-    if units.is_empty() {
-        return None;
-    }
+    let head = head.filter(|_| whole)?;
     let functions = functions.get(..units.len())?;
     let [_, _, _, base, basing, pins, envelope, heater_kind, warm_up, _, found_today, source, unsure, note] =
         columns.text;
@@ -132,7 +134,7 @@ fn read_unit(row: Row<'_>, columns: &Columns, name: &str, faults: &mut Faults) -
     let cut_off = word(row, cut_off, "cut_off", CutOff::ALL, faults);
     let Some(function) = function else {
         if row.cell(function_at).is_none() {
-            let accepted = "what the unit does (triode, pentode, rectifier ...); without it the type is left out";
+            let accepted = "what the unit does (triode, pentode, rectifier ...); without it the row is left out";
             faults.push(Fault::new("tubes", row.line, "function", name, accepted));
         }
         return None;

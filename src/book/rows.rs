@@ -7,13 +7,13 @@ pub struct Rows {
     /// Where each cell ends in `text`.
     ends: Vec<u32>,
     /// Where each row ends in `ends`.
-    rows: Vec<u32>,
+    row_ends: Vec<u32>,
 }
 
 impl Rows {
     /// How many rows there are.
     pub fn len(&self) -> usize {
-        self.rows.len()
+        self.row_ends.len()
     }
 
     /// Puts a cell at the end of the row that is being written.
@@ -29,8 +29,8 @@ impl Rows {
 
     /// Ends the row that is being written; its place.
     pub fn end_row(&mut self) -> u32 {
-        self.rows.push(self.ends.len() as u32);
-        self.rows.len() as u32 - 1
+        self.row_ends.push(self.ends.len() as u32);
+        self.row_ends.len() as u32 - 1
     }
 
     /// Adds a row of other rows; its place.
@@ -45,7 +45,7 @@ impl Rows {
     pub fn clear(&mut self) {
         self.text.clear();
         self.ends.clear();
-        self.rows.clear();
+        self.row_ends.clear();
     }
 
     /// A row; beyond the last one it has no cells.
@@ -54,8 +54,8 @@ impl Rows {
         let end_of = |ends: &[u32], before: usize| {
             before.checked_sub(1).and_then(|at| ends.get(at)).map_or(0, |&end| end as usize)
         };
-        let first = end_of(&self.rows, at);
-        let last = self.rows.get(at).map_or(first, |&end| end as usize);
+        let first = end_of(&self.row_ends, at);
+        let last = self.row_ends.get(at).map_or(first, |&end| end as usize);
         Row {
             text: &self.text,
             start: end_of(&self.ends, first),
@@ -77,7 +77,7 @@ pub struct Row<'t> {
 
 impl<'t> Row<'t> {
     /// How many cells it has.
-    pub fn len(&self) -> usize {
+    pub fn width(&self) -> usize {
         self.ends.len()
     }
 

@@ -97,6 +97,17 @@ pub enum Touch {
     New,
 }
 
+/// A row as it is, and as it was shipped.
+#[derive(Debug, Clone, Copy)]
+pub struct BothRows<'s> {
+    /// As it is.
+    pub now: Row<'s>,
+    /// As it was shipped; `None` when it was not.
+    pub shipped: Option<Row<'s>>,
+    /// Whether it is the user's.
+    pub own: bool,
+}
+
 /// A cell that a file changes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CellChange {
@@ -119,8 +130,8 @@ impl Entry {
     }
 
     /// Sets it.
-    pub fn set_item(&mut self, item: Option<usize>) {
-        self.item = item.map_or(NONE, |item| item as u32);
+    pub fn set_item(&mut self, item: usize) {
+        self.item = item as u32;
     }
 }
 
@@ -187,11 +198,6 @@ impl Sheet {
         &self.entries
     }
 
-    /// All entries.
-    pub fn entries_mut(&mut self) -> &mut [Entry] {
-        &mut self.entries
-    }
-
     /// The item that was read from the rows of a key.
     pub fn item(&self, key: &str) -> Option<usize> {
         self.entries.get(self.find(key)?)?.item()
@@ -202,11 +208,12 @@ impl Sheet {
         self.places_of(entry).filter_map(|place| self.row(*self.places.get(place)?))
     }
 
-    /// The same rows as they are, and as they were shipped when that differs; `None` for a row that is the user's alone.
-    pub fn both_rows_of(&self, entry: usize) -> impl Iterator<Item = (Row<'_>, Option<Row<'_>>)> {
+    /// The same rows with what was shipped.
+    pub fn both_rows_of(&self, entry: usize) -> impl Iterator<Item = BothRows<'_>> {
         self.places_of(entry).filter_map(|place| {
             let place = *self.places.get(place)?;
-            Some((self.row(place)?, place.shipped.map(|at| self.shipped.row(at))))
+            let shipped = place.shipped.map(|at| self.shipped.row(at));
+            Some(BothRows { now: self.row(place)?, shipped, own: place.own.is_some() })
         })
     }
 
@@ -231,7 +238,7 @@ impl Sheet {
 
     /// Makes ready for a file with this header: columns the table does not know are added. Rows from before have no line any more.
     pub fn begin(&mut self, header: Row<'_>, faults: &mut Faults) -> Option<Columns> {
-        let names: Vec<&str> = (0..header.len()).map(|at| unguarded(header.text(at), false).trim()).collect();
+        let names: Vec<&str> = (0..header.width()).map(|at| unguarded(header.text(at), false).trim()).collect();
         let required = self.kind.key();
         if names.len() > MOST_COLUMNS {
             let accepted = format!("at most {MOST_COLUMNS} columns");
@@ -251,12 +258,11 @@ impl Sheet {
                 self.header.len() - 1
             });
             columns.from.resize(self.header.len().max(columns.from.len()), None);
-            match columns.from.get_mut(place) {
-                Some(slot @ None) => *slot = Some(at),
-                _ => {
-                    let accepted = "each column once; the first is read";
-                    faults.push(Fault::new(self.kind.name(), 1, name, "the column twice", accepted));
-                }
+            if let Some(slot @ None) = columns.from.get_mut(place) {
+                *slot = Some(at);
+            } else {
+                let accepted = "each column once; the first is read";
+                faults.push(Fault::new(self.kind.name(), 1, name, "the column twice", accepted));
             }
         }
         columns.straight = columns.from.iter().enumerate().all(|(at, from)| *from == Some(at));
@@ -284,11 +290,12 @@ impl Sheet {
         let mut fault = |column: &str, found: &str, accepted: &str| {
             faults.push(Fault::new(self.kind.name(), row.line, column, found, accepted));
         };
-        if row.len() > columns.count {
+        if row.width() > columns.count {
             let accepted = format!("{} cells, as the header has", columns.count);
-            fault("", &format!("{} cells", row.len()), &accepted);
+            fault("", &format!("{} cells", row.width()), &accepted);
         }
-        let text = |column: Option<usize>| column.and_then(|column| columns.cell(row, column, false)).unwrap_or("").trim();
+        let text =
+            |column: Option<usize>| column.and_then(|column| columns.cell(row, column, false)).unwrap_or("").trim();
         let (name, unit) = (text(columns.key), text(columns.unit));
         let mut key = String::with_capacity(16);
         push_key(name, &mut key);
@@ -355,7 +362,7 @@ impl Sheet {
         let old = self.row(stood);
         let mut changed = old.is_none();
         // A new row that has every column in its place and no guards is stored as it came.
-        let plain = fresh && columns.straight && row.len() == self.header.len() && !row.whole().contains('\'');
+        let plain = fresh && columns.straight && row.width() == self.header.len() && !row.whole().contains('\'');
         if !plain {
             for (column, &number) in self.numbers.iter().enumerate() {
                 let before = old.map_or("", |old| old.text(column));

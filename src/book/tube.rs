@@ -11,6 +11,8 @@ macro_rules! words {
         impl $name {
             /// Every member with the word the book writes.
             pub const ALL: &'static [(Self, &'static str)] = &[$((Self::$member, $text),)*];
+            /// The words alone.
+            pub const WORDS: &'static [&'static str] = &[$($text,)*];
             /// Reads the book's word.
             pub fn read(text: &str) -> Option<Self> {
                 Self::ALL.iter().find(|(_, word)| *word == text).map(|row| row.0)
