@@ -19,7 +19,7 @@ pub use consistency::Advice;
 use consistency::Consistency;
 pub use fault::{Fault, Faults};
 pub use load::{Loaded, Loading, Told};
-pub use names::{Name, Relation, key, slips};
+pub use names::{Name, Relation, fit, key, slips};
 pub use read::TEXT as TEXT_COLUMNS;
 pub use rows::Row;
 pub use sheet::{BothRows, CellChange};

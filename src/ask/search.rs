@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::ErrorAnswer;
 use super::accepted::Fields;
 use super::tube::{heater, kind};
-use crate::book::{Base, Book, Function, Tube, key};
+use crate::book::{Base, Book, Function, Tube, fit, key};
 use crate::order::in_order;
 
 /// How far a heater's figures may be from those asked for: 6 V finds 6.3 V.
@@ -194,12 +194,4 @@ impl SearchQuestion {
         ];
         if all.contains(&Some(false)) { Some(false) } else { all.iter().all(Option::is_some).then_some(true) }
     }
-}
-
-/// How well a pattern fits a key: 0 the whole of it, 1 its beginning, 2 somewhere; `?` stands for any one character.
-fn fit(key: &str, pattern: &str) -> Option<u64> {
-    let (key, pattern) = (key.as_bytes(), pattern.as_bytes());
-    let like = |part: &[u8]| part.iter().zip(pattern).all(|(byte, wanted)| byte == wanted || *wanted == b'?');
-    let at = key.windows(pattern.len()).position(like)?;
-    Some(if key.len() == pattern.len() { 0 } else { 1 + u64::from(at > 0) })
 }

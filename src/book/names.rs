@@ -132,6 +132,14 @@ pub fn slips(a: &str, b: &str, most: usize) -> usize {
     last[b.len()]
 }
 
+/// How well a pattern fits a key: 0 the whole of it, 1 its beginning, 2 somewhere in it; `?` stands for any one character.
+pub fn fit(key: &str, pattern: &str) -> Option<u64> {
+    let (key, pattern) = (key.as_bytes(), pattern.as_bytes());
+    let like = |part: &[u8]| part.iter().zip(pattern).all(|(byte, wanted)| byte == wanted || *wanted == b'?');
+    let at = (0..=key.len().checked_sub(pattern.len())?).find(|&at| key.get(at..).is_some_and(like))?;
+    Some(if key.len() == pattern.len() { 0 } else { 1 + u64::from(at > 0) })
+}
+
 /// Names near to what was typed, nearest first: those it begins, then those a slip or two away, then those it is part of; of equally near
 /// ones the commoner, then the shorter. `all` gives name and how easily found.
 pub fn near<'n>(typed: &str, all: impl Iterator<Item = (&'n str, Option<FoundToday>)>, limit: usize) -> Vec<String> {
@@ -153,7 +161,7 @@ pub fn near<'n>(typed: &str, all: impl Iterator<Item = (&'n str, Option<FoundTod
             let slips = slips(&key, &typed, most);
             if slips <= most {
                 slips
-            } else if long >= 3 && key.contains(&typed) {
+            } else if long >= 3 && fit(&key, &typed).is_some() {
                 most + 1
             } else {
                 continue;
