@@ -108,7 +108,7 @@ export const WORDS = {
     empty: "dashed: no connection",
     danger: "triangle: look before you plug in",
     dangerPins: (/** @type {string[]} */ pins) =>
-      `Look at ${pins.length === 1 ? "pin" : "pins"} ${pins.join(", ")} of the socket first: the new tube uses or joins what the old one left alone.`,
+      `Look at ${pins.length === 1 ? "pin" : "pins"} ${pins.join(", ")} of the socket before you plug in: what the new tube has there is not what the old one had.`,
     to: (/** @type {string} */ pins) => `to ${pins}`,
     from: (/** @type {string} */ pins) => `from ${pins}`,
     below: (/** @type {string} */ type, /** @type {string} */ pins) => `${type} from below, clockwise. ${pins}`,
