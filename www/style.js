@@ -65,14 +65,15 @@ p, li, dd { max-width: 70ch; }
 .page { max-width: 44rem; padding-top: 1rem; display: grid; gap: .75rem; align-content: start; }
 .desk { display: grid; align-content: start; gap: 1rem; }
 .question { display: grid; gap: .5rem; padding-top: .75rem; }
+.question legend, .menu legend { padding-inline: 0; }
 .question label, .question legend { font: 1.125rem/1.3 var(--serif); }
 .blank { display: grid; grid-template-columns: minmax(6.75rem, auto) minmax(0, 1fr); align-items: baseline; column-gap: .75rem; }
 .blank > label { padding-block: .25rem; }
 .blank .line { display: flex; align-items: stretch; background: var(--raised); border-bottom: 3px solid var(--ink); min-width: 0; min-height: 3rem; }
 .blank .line:focus-within { outline: 3px solid var(--act); outline-offset: 1px; }
-.blank input, .blank select { flex: 1; width: 100%; min-width: 0; border: 0; background: none; padding: .35rem .5rem; outline: none; border-radius: 0; }
-.blank input { font-weight: 650; font-size: 1.25rem; letter-spacing: .02em; }
-.blank input::placeholder { color: var(--quiet); opacity: 1; font-weight: 400; font-size: 1.0625rem; letter-spacing: 0; }
+.blank input, .blank select, .blank textarea { flex: 1; width: 100%; min-width: 0; border: 0; background: none; padding: .35rem .5rem; outline: none; border-radius: 0; }
+.blank input, .blank textarea { font: 650 1.25rem/1.35 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; letter-spacing: .02em; } .blank textarea { resize: none; field-sizing: content; min-height: 4.25rem; color: inherit; }
+.blank ::placeholder { color: var(--quiet); opacity: 1; font-weight: 400; font-size: 1.0625rem; letter-spacing: 0; }
 .blank select { font-weight: 600; text-overflow: ellipsis; } .blank option { background: var(--raised); color: var(--ink); }
 .blank .unit { align-self: center; padding-right: .75rem; color: var(--quiet); }
 .wipe { flex: none; width: 3rem; display: grid; place-items: center; color: var(--quiet); }
@@ -109,8 +110,8 @@ summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: 
 /* Answer. */
 .answer { display: grid; gap: 1.25rem; align-content: start; min-width: 0; min-height: 24rem; overflow-wrap: break-word; }
 .answer section, .answer article { min-width: 0; }
-.verdict { display: grid; grid-template-columns: 4.5rem minmax(0, 1fr); align-items: stretch; min-height: 7rem; background: var(--ground); color: var(--tone); }
-.verdict > .sign { width: 100%; height: 100%; padding: 0 .75rem; background: var(--tone); }
+.verdict { display: grid; grid-template-columns: 3.5rem minmax(0, 1fr); align-items: stretch; min-height: 7rem; background: var(--ground); color: var(--tone); }
+.verdict > .sign { width: 100%; height: 100%; padding: 0 .5rem; background: var(--tone); }
 .verdict > div { padding: .75rem 1rem; align-self: center; }
 .verdict h2 { font: 700 1.75rem/1.15 var(--serif); text-wrap: balance; }
 .verdict p { margin-top: .35rem; font-size: 1.125rem; color: var(--ink); }
@@ -170,7 +171,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .onward, .actions { display: flex; flex-wrap: wrap; gap: .5rem; max-width: none; }
 .both { display: grid; gap: 1.5rem; } .way { border-top: 4px solid var(--ink); display: grid; gap: 1rem; align-content: start; padding-top: .5rem; }
 .way > header { display: grid; grid-template-columns: 2.5rem minmax(0, 1fr); gap: .75rem; align-items: center; } .way > header .sign { width: 2.5rem; height: 2.5rem; } .way > header h3 { border: 0; margin: 0; padding: 0; }
-.way > header p { font: 700 1.25rem/1.2 var(--serif); } .way section h3 { font-size: 1.125rem; }
+.way > header p { font: 700 1.5rem/1.2 var(--serif); color: var(--tone); } .way > header h3 { font: inherit; color: var(--quiet); } .way section h3 { font-size: 1.125rem; }
 
 /* Welcome. */
 .welcome { display: grid; gap: .75rem; } .lead { font: 1.25rem/1.4 var(--serif); } .welcome h3 { border: 0; margin: 0; }
@@ -213,7 +214,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
   .head { padding-inline: 2rem; } .desk { grid-template-columns: minmax(19rem, 24rem) minmax(0, 46rem); gap: 2.5rem; padding: 1.25rem 2rem 3rem; } .page { padding-inline: 2rem; }
   .question { position: sticky; top: 1.25rem; align-self: start; align-content: start; max-height: calc(100vh - 2.5rem); overflow: auto; padding: 3px; margin: -3px; }
   .notice { grid-column: 2; bottom: 0; }
-  .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict h2 { font-size: 2.125rem; }
+  .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict > .sign { padding: 0 1rem; } .verdict h2 { font-size: 2.125rem; }
   .both { grid-template-columns: 1fr 1fr; }
   .fit { grid-template-columns: repeat(auto-fit, minmax(13rem, 1fr)); }
 }

@@ -19,30 +19,56 @@ import { WORDS } from "../words.js";
  * @property {boolean} [wide] text that may run long
  */
 
+/** @param {Blank} blank @param {string} kind @param {string} mode @param {string} described */
+const short = ({ name, fields, on, placeholder, fault }, kind, mode, described) => html`<input
+  id=${name}
+  data-field=${name}
+  type="text"
+  .value=${fields[name] ?? ""}
+  placeholder=${placeholder ?? ""}
+  inputmode=${mode}
+  enterkeyhint="go"
+  autocapitalize=${kind === "type" ? "characters" : "off"}
+  autocorrect="off"
+  autocomplete="off"
+  spellcheck="false"
+  aria-invalid=${fault?.field === name}
+  aria-describedby=${described || nothing}
+  @input=${(/** @type {Event} */ event) => on.type(name, /** @type {HTMLInputElement} */ (event.target).value)}
+/>`;
+
+/** A blank of several lines; Enter answers here too. @param {Blank} blank @param {string} described */
+const long = ({ name, fields, on, placeholder, fault }, described) => html`<textarea
+  id=${name}
+  data-field=${name}
+  rows="2"
+  .value=${fields[name] ?? ""}
+  placeholder=${placeholder ?? ""}
+  enterkeyhint="go"
+  autocapitalize="characters"
+  autocorrect="off"
+  autocomplete="off"
+  spellcheck="false"
+  aria-invalid=${fault?.field === name}
+  aria-describedby=${described || nothing}
+  @input=${(/** @type {Event} */ event) => on.type(name, /** @type {HTMLTextAreaElement} */ (event.target).value)}
+  @keydown=${(/** @type {KeyboardEvent} */ event) => {
+    if (event.key !== "Enter") return;
+    event.preventDefault();
+    on.enter();
+  }}
+></textarea>`;
+
 /** @param {Blank} blank @param {string} kind @param {string} mode */
-const input = ({ name, label, fields, on, unit, placeholder, help, fault }, kind, mode) => {
+const input = (blank, kind, mode) => {
+  const { name, label, fields, on, unit, help, fault } = blank;
   const text = fields[name] ?? "";
   const wrong = fault?.field === name;
   const described = [wrong && `${name}-fault`, help && `${name}-help`].filter(Boolean).join(" ");
   return html`<div class="blank ${kind}">
     <label for=${name}>${label}</label>
     <span class="line">
-      <input
-        id=${name}
-        data-field=${name}
-        type="text"
-        .value=${text}
-        placeholder=${placeholder ?? ""}
-        inputmode=${mode}
-        enterkeyhint="go"
-        autocapitalize=${kind === "type" ? "characters" : "off"}
-        autocorrect="off"
-        autocomplete="off"
-        spellcheck="false"
-        aria-invalid=${wrong}
-        aria-describedby=${described || nothing}
-        @input=${(/** @type {InputEvent} */ event) => on.type(name, /** @type {HTMLInputElement} */ (event.target).value)}
-      />
+      ${kind === "text wide" ? long(blank, described) : short(blank, kind, mode, described)}
       ${unit ? html`<span class="unit">${unit}</span>` : nothing}
       ${text
         ? html`<button type="button" class="wipe" aria-label=${WORDS.clearField(label)} @click=${() => on.clear(name)}>

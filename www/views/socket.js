@@ -193,6 +193,7 @@ export const legend = (tubes, marks) => {
   const lines = [
     has("heater") && SAY.heater,
     has("empty") && SAY.empty,
+    (has("shell") || has("internal")) && SAY.ring,
     marks.some(({ moves }) => moves.size) && SAY.moves,
     marks.some(({ danger }) => danger.length) && SAY.danger,
   ].filter(Boolean);
