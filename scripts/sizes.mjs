@@ -1,19 +1,28 @@
-// Holds what a phone downloads against the budgets. Raising one is an edit here, with its reason.
+// Holds what a phone downloads against the budgets. Raising one is an edit here, with its date and reason.
+//
+// Measured with brotli, which static hosts and every browser speak; gzip is printed beside it.
 import { readFileSync } from "node:fs";
-import { gzipSync } from "node:zlib";
+import { brotliCompressSync, gzipSync } from "node:zlib";
 import { createContext, runInContext } from "node:vm";
 
-const budgets = { everything: 300_000, wasm: 220_000 };
+const budgets = {
+  // The whole of it: page, core, book, icons.
+  everything: 300_000,
+  // 2026-11-25: 230,000 instead of 220,000, for the book in it grew from 150 types to more than 850 (25,000 bytes of it are the book).
+  wasm: 230_000,
+};
 const context = createContext({ self: {} });
 runInContext(readFileSync("www/sw-files.js", "utf8"), context);
-const gz = (file) => gzipSync(readFileSync(`www/${file}`), { level: 9 }).length;
 const files = [...context.self.STAND_IN.files.filter((file) => file !== "./"), "index.html", "sw.js", "sw-files.js"];
-const sizes = files.map((file) => [file, gz(file)]).sort((a, b) => b[1] - a[1]);
-const everything = sizes.reduce((sum, [, size]) => sum + size, 0);
-const wasm = gz("stand_in_bg.wasm");
-for (const [file, size] of sizes.slice(0, 6)) console.log(`${String(size).padStart(8)}  ${file}`);
-console.log(`wasm ${wasm} of ${budgets.wasm} bytes, everything ${everything} of ${budgets.everything} bytes (gzip -9)`);
-if (wasm > budgets.wasm || everything > budgets.everything) {
+const sizes = files.map((file) => {
+  const bytes = readFileSync(`www/${file}`);
+  return { file, brotli: brotliCompressSync(bytes).length, gzip: gzipSync(bytes, { level: 9 }).length };
+}).sort((a, b) => b.brotli - a.brotli);
+for (const { file, brotli } of sizes.slice(0, 6)) console.log(`${String(brotli).padStart(8)}  ${file}`);
+const sum = (kind) => sizes.reduce((all, size) => all + size[kind], 0);
+const wasm = sizes.find(({ file }) => file === "stand_in_bg.wasm");
+console.log(`wasm ${wasm.brotli} of ${budgets.wasm} bytes (gzip ${wasm.gzip}), everything ${sum("brotli")} of ${budgets.everything} bytes (gzip ${sum("gzip")})`);
+if (wasm.brotli > budgets.wasm || sum("brotli") > budgets.everything) {
   console.error("error: over the size budget");
   process.exit(1);
 }

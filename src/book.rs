@@ -3,6 +3,7 @@
 //! Reading never fails whole: it gives what could be read and a list of faults. A cell that cannot be read is a fault and counts
 //! as not known; an empty cell is not known and no fault. Export gives back every row and column, known or not.
 
+pub mod designation;
 mod fault;
 mod names;
 pub mod pins;
@@ -45,6 +46,9 @@ pub struct Book {
     index: HashMap<String, usize>,
     /// Key of every other name to its place in `names`.
     aliases: HashMap<String, usize>,
+    /// Keys of `tubes` and of `names`, in their order.
+    keys: Vec<String>,
+    name_keys: Vec<String>,
 }
 
 /// A designation found.
@@ -100,7 +104,8 @@ impl Book {
             }
         }
         self.tubes = tubes;
-        self.index = self.tubes.iter().enumerate().map(|(at, tube)| (key(&tube.name), at)).collect();
+        self.keys = self.tubes.iter().map(|tube| key(&tube.name)).collect();
+        self.index = self.keys.iter().cloned().zip(0..).collect();
         self.index_names();
     }
 
@@ -124,7 +129,8 @@ impl Book {
     }
 
     fn index_names(&mut self) {
-        self.aliases = self.names.iter().enumerate().map(|(at, name)| (key(&name.name), at)).collect();
+        self.name_keys = self.names.iter().map(|name| key(&name.name)).collect();
+        self.aliases = self.name_keys.iter().cloned().zip(0..).collect();
     }
 
     /// The table as CSV, with every row and column it was loaded with; `None` for a table the book does not have.
@@ -167,12 +173,9 @@ impl Book {
 
     /// Names near to what was typed.
     pub fn near(&self, typed: &str, limit: usize) -> Vec<String> {
-        let types = self.index.iter().filter_map(|(key, &at)| {
-            let tube = self.tubes.get(at)?;
-            Some((key.as_str(), tube.name.as_str(), tube.found_today))
-        });
-        let others =
-            self.aliases.iter().filter_map(|(key, &at)| Some((key.as_str(), self.names.get(at)?.name.as_str(), None)));
+        let types = self.keys.iter().zip(&self.tubes);
+        let types = types.map(|(key, tube)| (key.as_str(), tube.name.as_str(), tube.found_today));
+        let others = self.name_keys.iter().zip(&self.names).map(|(key, name)| (key.as_str(), name.name.as_str(), None));
         names::near(typed, types.chain(others), limit)
     }
 

@@ -12,6 +12,8 @@ pub mod caution;
 pub mod finding;
 /// Heater strings solved for one current.
 pub mod heater;
+/// Sorting for short lists.
+mod order;
 /// Old capacitors and resistors read, judged and replaced.
 pub mod passive;
 /// Values and units as written on old and new parts, read and printed.

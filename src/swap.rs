@@ -16,7 +16,7 @@ pub mod words;
 
 use serde::{Deserialize, Serialize};
 
-use crate::book::{Base, Tube};
+use crate::book::{Base, Function, Tube};
 use crate::finding::Outcome;
 
 pub use behaviour::GainFact;
@@ -184,9 +184,15 @@ pub fn judge(original: &Tube, candidate: &Tube, socket: &Socket, same: bool) -> 
     Judgement { grade: grade(&checks), checks: Some(checks) }
 }
 
-/// Whether the units cannot match, told in a moment from their functions alone; used to pass over most of a large book.
-pub fn hopeless(original: &Tube, candidate: &Tube) -> bool {
-    matches!(Structure::match_units(original, candidate).check().outcome, Outcome::Fails)
+/// Whether the swap is `no` in every one of these sockets, as far as function and heater tell in a moment; used to pass over most of a
+/// large book.
+pub fn hopeless(original: &Tube, candidate: &Tube, sockets: &[Socket]) -> bool {
+    use Function::{Pentode, Tetrode};
+    let Some(wanted) = original.units.first().map(|unit| unit.function) else { return true };
+    let like = candidate.units.iter().any(|unit| {
+        unit.function == wanted || matches!((wanted, unit.function), (Pentode, Tetrode) | (Tetrode, Pentode))
+    });
+    !like || sockets.iter().all(|socket| heater::check(original, candidate, socket).outcome == Outcome::Fails)
 }
 
 /// Crest of the line that feeds a set with its heaters in series, volts: such a set has no transformer.

@@ -2,7 +2,8 @@
 #![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic)]
 
 use proptest::prelude::*;
-use stand_in::book::{Book, Function, Relation};
+use stand_in::book::designation::{self, Heater};
+use stand_in::book::{Book, Function, HeaterKind, Relation};
 
 fn faults(table: &str, csv: &str) -> (Book, Vec<String>) {
     let mut book = Book::shipped();
@@ -29,58 +30,37 @@ fn the_shipped_book_has_no_faults() {
     }
 }
 
-/// Heaters on one bench: what the designation itself says (RETMA, 1933 on) against the book, for the octal and miniature types whose first
-/// figure is the heater voltage; and the European first letter (Mullard-Philips). Figures from the standard's own ranges.
+/// What a designation says of heater and base against what the book says.
 #[test]
-fn heaters_agree_with_the_designation() {
+fn the_book_agrees_with_the_designations() {
     let book = Book::shipped();
-    let mut looked = 0;
+    let (mut heaters, mut bases) = (0, 0);
     for tube in book.tubes() {
-        let name = tube.name.as_str();
-        let (Some(volts), Some(amps)) = (tube.figures.heater_v, tube.figures.heater_a) else { continue };
-        let digits: String = name.chars().take_while(char::is_ascii_digit).collect();
-        let letters = name[digits.len()..].chars().take_while(char::is_ascii_uppercase).count();
-        let last = name[digits.len() + letters..].chars().next();
-        // Numbers of the JAN system look alike and say nothing of the heater.
-        if ["2C51", "2D21"].contains(&name) {
-            continue;
+        let designation = designation::read(&tube.name);
+        let figures = &tube.figures;
+        let any = |pair: [Option<f64>; 2], test: &dyn Fn(f64) -> bool| pair.into_iter().flatten().any(test);
+        let volts = [figures.heater_v, figures.heater_parallel_v];
+        let amps = [figures.heater_a, figures.heater_parallel_a];
+        match designation.heater {
+            Heater::Volts(least, most) if figures.heater_v.is_some() => {
+                assert!(any(volts, &|volts| volts >= least && volts <= most), "{}: heater {volts:?} V", tube.name);
+                heaters += 1;
+            }
+            Heater::Amps(wanted) if figures.heater_a.is_some() => {
+                assert!(any(amps, &|amps| (amps / wanted - 1.0).abs() < 0.05), "{}: heater {amps:?} A", tube.name);
+                heaters += 1;
+            }
+            Heater::Cold => assert_eq!(tube.heater_kind, Some(HeaterKind::Cold), "{}", tube.name),
+            _ => {}
         }
-        let retma = !digits.is_empty() && letters >= 1 && last.is_some_and(|c| c.is_ascii_digit()) && digits.len() <= 3;
-        if retma {
-            // 7 and 14 stand for 6.3 and 12.6 V in the lock-in series.
-            let loctal = tube.base.is_some_and(|base| base.text() == "loctal");
-            let (least, most) = match (digits.as_str(), loctal) {
-                ("1", _) => (0.6, 2.1),
-                ("2", _) => (2.0, 2.9),
-                ("3", _) => (2.5, 3.6),
-                ("7", true) => (6.2, 7.5),
-                ("14", true) => (12.5, 14.5),
-                (figure, _) => {
-                    let nominal: f64 = figure.parse().expect("digits");
-                    (nominal * 0.925, nominal * 1.075 + 0.3)
-                }
-            };
-            let either = [Some(volts), tube.figures.heater_parallel_v];
-            assert!(either.iter().flatten().any(|&volts| volts >= least && volts <= most), "{name}: heater {volts} V");
-            looked += 1;
-        } else if name.len() >= 4 && name.chars().take(2).all(|c| c.is_ascii_uppercase()) {
-            let ok = match name.chars().next() {
-                Some('E') => (volts - 6.3).abs() < 0.4,
-                Some('A') => (volts - 4.0).abs() < 0.1,
-                Some('U') => (amps - 0.1).abs() < 0.003,
-                Some('P') => (amps - 0.3).abs() < 0.01,
-                Some('H') => (amps - 0.15).abs() < 0.005,
-                Some('C') => (amps - 0.2).abs() < 0.005,
-                Some('D') => volts < 1.6 || tube.figures.heater_parallel_v.is_some_and(|volts| volts < 1.6),
-                Some('V') => (amps - 0.05).abs() < 0.005,
-                Some('G') => (volts - 5.0).abs() < 0.1,
-                _ => continue,
-            };
-            assert!(ok, "{name}: heater {volts} V, {amps} A");
-            looked += 1;
+        if let Some(base) = tube.base
+            && !designation.bases.is_empty()
+        {
+            assert!(designation.bases.contains(&base), "{}: {base:?}, designation {:?}", tube.name, designation.bases);
+            bases += 1;
         }
     }
-    assert!(looked > 300, "only {looked} designations could be looked at");
+    assert!(heaters > 400 && bases > 150, "only {heaters} heaters and {bases} bases could be looked at");
 }
 
 #[test]

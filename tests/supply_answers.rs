@@ -11,7 +11,16 @@ use stand_in::book::Book;
 
 fn ask(question: &Value) -> Value {
     static BOOK: OnceLock<Book> = OnceLock::new();
-    serde_json::from_str(&answer_text(BOOK.get_or_init(Book::shipped), &question.to_string())).unwrap()
+    let book = BOOK.get_or_init(|| {
+        // The shipped book and a rectifier of which nobody knows the drop.
+        let mut book = Book::shipped();
+        book.load(
+            "tubes",
+            "type,unit,function,base,heater_kind,heater_v,heater_a\nNODROP1,1,rectifier,octal,heater,35,0.15\n",
+        );
+        book
+    });
+    serde_json::from_str(&answer_text(book, &question.to_string())).unwrap()
 }
 
 /// What a person reads first, one line each.
@@ -181,9 +190,8 @@ fn trouble_names_the_field() {
             "original.type",
             "half-wave",
         ),
-        // The book has no drop for it.
         (
-            json!({"ask": "rectifier", "original": {"kind": "tube", "type": "117Z6GT"}, "first_filter_uf": 40, "load_ma": 55}),
+            json!({"ask": "rectifier", "original": {"kind": "tube", "type": "NODROP1"}, "first_filter_uf": 40, "load_ma": 55}),
             "target_v",
             "tube drop",
         ),

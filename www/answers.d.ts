@@ -348,6 +348,10 @@ basing?: string,
  */
 heater: string, 
 /**
+ * What the designation itself says, piece by piece.
+ */
+designation: Array<string>, 
+/**
  * Pins on the base, for drawing.
  */
 pin_count: number, 

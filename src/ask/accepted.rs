@@ -1,5 +1,5 @@
 //! Reads a question and says, of each field, what is accepted there: one table for checking, for the words of the error, and for
-//! the ranges. What passes the table is then taken over by serde.
+//! the ranges. What passes the table is then taken over field by field, and needs no further check.
 
 use serde_json::{Map, Value};
 
@@ -203,31 +203,57 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
         return Err(ErrorAnswer::new("ask", format!("\"{}\"", shortened(kind)), kinds()));
     };
     check_fields("", fields, accepted, &["ask"])?;
-    let mut fields = fields.clone();
-    fields.remove("ask");
-    let fields = Value::Object(fields);
-    // What the table lets through serde takes; should the two ever part, serde's own words are better than a panic.
-    let read = match kind {
-        "tube" => serde_json::from_value(fields).map(Question::Tube),
-        "swap" => serde_json::from_value(fields).map(Question::Swap),
-        "candidates" => serde_json::from_value(fields).map(Question::Candidates),
-        "heater_string" => serde_json::from_value(fields).map(Question::HeaterString),
-        "rectifier" => serde_json::from_value(fields).map(Question::Rectifier),
-        "capacitor" => serde_json::from_value(fields).map(Question::Capacitor),
-        _ => serde_json::from_value(fields).map(Question::Resistor),
-    };
-    read.map_err(|error| ErrorAnswer::new("", error.to_string(), "a question as described"))
+    let fields = &Fields(fields);
+    Ok(match kind {
+        "tube" => Question::Tube(fields.into()),
+        "swap" => Question::Swap(fields.into()),
+        "candidates" => Question::Candidates(fields.into()),
+        "heater_string" => Question::HeaterString(fields.into()),
+        "rectifier" => Question::Rectifier(fields.into()),
+        "capacitor" => Question::Capacitor(fields.into()),
+        _ => Question::Resistor(fields.into()),
+    })
 }
 
-/// A number of a record that the table has let through.
-pub(super) fn number(fields: &Map<String, Value>, name: &str) -> Option<f64> {
-    fields.get(name)?.as_f64()
-}
+/// A record that the table has let through: its fields are there when they are needed, and hold what they should.
+pub(super) struct Fields<'v>(&'v Map<String, Value>);
 
-/// Texts of a record that the table has let through.
-pub(super) fn texts(fields: &Map<String, Value>, name: &str) -> Option<Vec<String>> {
-    let all = fields.get(name)?.as_array()?;
-    Some(all.iter().filter_map(|item| item.as_str().map(str::to_owned)).collect())
+impl Fields<'_> {
+    pub(super) fn text(&self, name: &str) -> String {
+        self.0.get(name).and_then(Value::as_str).unwrap_or_default().to_owned()
+    }
+
+    pub(super) fn number(&self, name: &str) -> Option<f64> {
+        self.0.get(name)?.as_f64()
+    }
+
+    pub(super) fn whole(&self, name: &str) -> Option<u32> {
+        u32::try_from(self.0.get(name)?.as_u64()?).ok()
+    }
+
+    pub(super) fn flag(&self, name: &str) -> Option<bool> {
+        self.0.get(name)?.as_bool()
+    }
+
+    pub(super) fn texts(&self, name: &str) -> Option<Vec<String>> {
+        let all = self.0.get(name)?.as_array()?;
+        Some(all.iter().filter_map(|item| item.as_str().map(str::to_owned)).collect())
+    }
+
+    pub(super) fn pins(&self, name: &str) -> Option<Vec<u8>> {
+        let all = self.0.get(name)?.as_array()?;
+        Some(all.iter().filter_map(|item| u8::try_from(item.as_u64()?).ok()).collect())
+    }
+
+    pub(super) fn record(&self, name: &str) -> Option<Fields<'_>> {
+        self.0.get(name)?.as_object().map(Fields)
+    }
+
+    /// One of the words of an enum, read by serde so that the words are written only there.
+    pub(super) fn word<'de, T: serde::Deserialize<'de>>(&'de self, name: &str) -> Option<T> {
+        let word = self.0.get(name)?.as_str()?;
+        T::deserialize(serde::de::value::StrDeserializer::<serde::de::value::Error>::new(word)).ok()
+    }
 }
 
 fn check_fields(path: &str, fields: &Map<String, Value>, accepted: &[Field], tags: &[&str]) -> Result<(), ErrorAnswer> {
@@ -376,29 +402,60 @@ mod tests {
         Value::Object(map)
     }
 
-    /// The table and the types must not part: every field of the table is taken by serde, every word of a choice too.
+    /// Every field the table accepts changes what is read: none is let through and then forgotten. Every word of a choice is told from the others.
     #[test]
-    fn every_field_of_the_table_is_a_field_of_the_types() {
+    fn every_field_of_the_table_arrives() {
         for (kind, fields) in QUESTIONS {
             let whole = record(fields, Some(("ask", kind)));
-            let text = whole.to_string();
-            assert!(read(&text).is_ok(), "{kind}: {:?} for {text}", read(&text));
-            for field in *fields {
-                let words: &[&str] = match field.is {
-                    Is::OneOf(words) => words,
-                    _ => &[],
+            arrives(&whole, fields, &mut |changed| changed);
+        }
+    }
+
+    /// Reads `whole` with each field left out or changed, put into a question by `wrap`, and finds another question each time.
+    fn arrives(whole: &Value, fields: &[Field], wrap: &mut dyn FnMut(Value) -> Value) {
+        let mut shown = |value: Value| {
+            let text = wrap(value).to_string();
+            format!("{:?}", read(&text).unwrap_or_else(|error| panic!("{}: {text}", error.says)))
+        };
+        let before = shown(whole.clone());
+        for field in fields {
+            let mut without = whole.clone();
+            if field.needed {
+                without[field.name] = match field.is {
+                    Is::Text(_) => "6V6".into(),
+                    Is::Number(least, ..) => (least + 0.25).into(),
+                    _ => vec!["6V6"].into(),
                 };
+            } else {
+                without.as_object_mut().unwrap().remove(field.name);
+            }
+            assert_ne!(shown(without), before, "`{}` is forgotten", field.name);
+            if let Is::OneOf(words) = field.is {
+                let mut seen = std::collections::BTreeSet::new();
                 for word in words {
                     let mut one = whole.clone();
                     one[field.name] = (*word).into();
-                    assert!(read(&one.to_string()).is_ok(), "{kind}.{} = {word}", field.name);
+                    assert!(seen.insert(shown(one)), "`{}`: {word} is not told from another", field.name);
                 }
-                let Is::Kinds(kinds) = field.is else { continue };
-                for (word, fields) in kinds {
-                    let mut one = whole.clone();
-                    one[field.name] = record(fields, Some(("kind", word)));
-                    assert!(read(&one.to_string()).is_ok(), "{kind}.{} = {word}", field.name);
+            }
+        }
+        for field in fields {
+            match field.is {
+                Is::Record(inner) => arrives(&whole[field.name].clone(), inner, &mut |value| {
+                    let mut outer = whole.clone();
+                    outer[field.name] = value;
+                    wrap(outer)
+                }),
+                Is::Kinds(kinds) => {
+                    for (word, inner) in kinds {
+                        arrives(&record(inner, Some(("kind", word))), inner, &mut |value| {
+                            let mut outer = whole.clone();
+                            outer[field.name] = value;
+                            wrap(outer)
+                        });
+                    }
                 }
+                _ => {}
             }
         }
     }

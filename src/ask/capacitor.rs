@@ -9,9 +9,10 @@ mod readings;
 mod tests;
 mod verdict;
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::ErrorAnswer;
+use super::accepted::Fields;
 use crate::finding::{Caution, Change, Finding, Verdict};
 use crate::passive::{
     CapacitorHint, CapacitorMark, CapacitorPart, CapacitorPlace, Choice, Dielectric, Line, NoPart, SafetyClass,
@@ -21,32 +22,39 @@ pub use crate::passive::{CapacitorKind, CapacitorRole, Joined};
 use crate::quantity::{farad, volt};
 
 /// One capacitor to replace.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
 pub struct CapacitorQuestion {
     /// What is written on it: `.02 mfd 400v`, `16-450`, `103`.
     pub marking: String,
     /// What it is made of, when known.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub kind: Option<CapacitorKind>,
     /// What it does, when known.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub role: Option<CapacitorRole>,
     /// The highest DC volts the place can put on it at cold start, when known.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub circuit_v: Option<f64>,
     /// Line volts rms, for parts at the line.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub line_v: Option<f64>,
     /// Line frequency in hertz, for parts at the line.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub line_hz: Option<f64>,
+}
+
+impl From<&Fields<'_>> for CapacitorQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        Self {
+            marking: fields.text("marking"),
+            kind: fields.word("kind"),
+            role: fields.word("role"),
+            circuit_v: fields.number("circuit_v"),
+            line_v: fields.number("line_v"),
+            line_hz: fields.number("line_hz"),
+        }
+    }
 }
 
 /// One way the marking can be read; the likeliest first.

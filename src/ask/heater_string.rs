@@ -1,8 +1,9 @@
 //! `heater_string`: does this series heater string work on this line?
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::ErrorAnswer;
+use super::accepted::Fields;
 use crate::book::Book;
 use crate::finding::{Caution, Change, Finding, Verdict};
 
@@ -14,25 +15,31 @@ use plan::Plan;
 use story::Story;
 use wired::Wired;
 
-fn line_v() -> f64 {
-    120.0
-}
+/// Line volts where none are given.
+const LINE_V: f64 = 120.0;
 
 /// Tubes in series across the line.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
 pub struct HeaterStringQuestion {
     /// Line volts rms as measured, 20 to 300.
-    #[serde(default = "line_v")]
     #[cfg_attr(test, ts(optional, as = "Option<f64>"))]
     pub line_v: f64,
     /// Types in the order they are wired, from the line end to the chassis end.
     pub tubes: Vec<String>,
     /// Dropper or line-cord resistor fitted in series, ohms; left out when there is none or when it is asked for.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub dropper_ohm: Option<f64>,
+}
+
+impl From<&Fields<'_>> for HeaterStringQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        Self {
+            line_v: fields.number("line_v").unwrap_or(LINE_V),
+            tubes: fields.texts("tubes").unwrap_or_default(),
+            dropper_ohm: fields.number("dropper_ohm"),
+        }
+    }
 }
 
 /// One heater of the string.

@@ -1,8 +1,9 @@
 //! `rectifier`: what silicon diode and what series resistor replace this half-wave rectifier?
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::ErrorAnswer;
+use super::accepted::Fields;
 use crate::book::Book;
 use crate::finding::{Caution, Change, Finding, Verdict};
 
@@ -15,72 +16,77 @@ use original::Original;
 use plan::{LineFigures, Plan};
 use story::Story;
 
-fn line_v() -> f64 {
-    120.0
-}
-
-fn line_hz() -> f64 {
-    60.0
-}
+/// Line volts and hertz where none are given.
+const LINE_V: f64 = 120.0;
+const LINE_HZ: f64 = 60.0;
 
 /// A half-wave AC/DC set whose rectifier is to be replaced by silicon.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
 pub struct RectifierQuestion {
     /// Line volts rms as measured, 20 to 300.
-    #[serde(default = "line_v")]
     #[cfg_attr(test, ts(optional, as = "Option<f64>"))]
     pub line_v: f64,
     /// Line frequency in hertz, 16 to 400.
-    #[serde(default = "line_hz")]
     #[cfg_attr(test, ts(optional, as = "Option<f64>"))]
     pub line_hz: f64,
     /// What is or was fitted; left out when nobody knows.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub original: Option<OriginalRectifier>,
     /// B+ wanted at the first filter, volts, from a drawing; never a reading taken on a tired rectifier. Left out: what the
     /// original gave when fresh.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub target_v: Option<f64>,
     /// First filter capacitor, microfarads.
     pub first_filter_uf: f64,
     /// Filter resistor, or the ohms of the filter choke's winding, between first and second filter.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub filter_ohm: Option<f64>,
     /// Second filter capacitor, microfarads.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub second_filter_uf: Option<f64>,
     /// How much of the load passes the filter resistor, milliamps; the rest (as a rule the plate of the output tube) is fed
     /// from the first filter. Left out: the volts after the filter resistor cannot be told.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub after_filter_ma: Option<f64>,
     /// What the set draws from B+, milliamps, warm.
     pub load_ma: f64,
     /// Series resistance already in the set and staying there, ohms.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub fitted_ohm: Option<f64>,
     /// Rated volts of the filter capacitors that are fitted or at hand.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub filter_rated_v: Option<f64>,
 }
 
+impl From<&Fields<'_>> for RectifierQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        let number = |name| fields.number(name);
+        Self {
+            line_v: number("line_v").unwrap_or(LINE_V),
+            line_hz: number("line_hz").unwrap_or(LINE_HZ),
+            original: fields.record("original").map(|original| OriginalRectifier::from(&original)),
+            target_v: number("target_v"),
+            // The table has seen to it that the two are there.
+            first_filter_uf: number("first_filter_uf").unwrap_or_default(),
+            filter_ohm: number("filter_ohm"),
+            second_filter_uf: number("second_filter_uf"),
+            after_filter_ma: number("after_filter_ma"),
+            load_ma: number("load_ma").unwrap_or_default(),
+            fitted_ohm: number("fitted_ohm"),
+            filter_rated_v: number("filter_rated_v"),
+        }
+    }
+}
+
 /// The rectifier being replaced.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(tag = "kind", rename_all = "snake_case")]
+#[cfg_attr(test, ts(tag = "kind", rename_all = "snake_case"))]
 pub enum OriginalRectifier {
     /// A selenium stack.
     Selenium {
         /// Plates in the stack, when counted.
-        #[serde(default)]
         #[cfg_attr(test, ts(optional))]
         plates: Option<f64>,
     },
@@ -89,16 +95,25 @@ pub enum OriginalRectifier {
         /// Its type.
         r#type: String,
         /// Its tube drop from a data sheet, volts, when the book has none or another.
-        #[serde(default)]
         #[cfg_attr(test, ts(optional))]
         drop_v: Option<f64>,
         /// The current of that drop, milliamps.
-        #[serde(default)]
         #[cfg_attr(test, ts(optional))]
         drop_ma: Option<f64>,
     },
     /// A silicon diode already, whose resistor is in question.
     Silicon,
+}
+
+impl From<&Fields<'_>> for OriginalRectifier {
+    fn from(fields: &Fields<'_>) -> Self {
+        let number = |name| fields.number(name);
+        match fields.text("kind").as_str() {
+            "selenium" => Self::Selenium { plates: number("plates") },
+            "tube" => Self::Tube { r#type: fields.text("type"), drop_v: number("drop_v"), drop_ma: number("drop_ma") },
+            _ => Self::Silicon,
+        }
+    }
 }
 
 /// The set solved at one line voltage with the parts chosen.

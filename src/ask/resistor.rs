@@ -7,9 +7,10 @@ mod findings;
 mod tests;
 mod verdict;
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::ErrorAnswer;
+use super::accepted::Fields;
 use super::capacitor::{found, within};
 use crate::finding::{Caution, Change, Finding, Verdict};
 pub use crate::passive::ResistorRole;
@@ -20,32 +21,39 @@ use crate::passive::{
 use crate::quantity::{ohm, significant, volt, watt_rating};
 
 /// One resistor to judge or replace.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
 pub struct ResistorQuestion {
     /// What is written on it or on the drawing: `500k 20%`, `50M`, `4k7 1W`.
     pub marking: String,
     /// What a meter reads with one end lifted, ohms.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub measured_ohm: Option<f64>,
     /// What it does, when known.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub role: Option<ResistorRole>,
     /// Volts across it, when known.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub circuit_v: Option<f64>,
     /// Milliamps through it, when known.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub circuit_ma: Option<f64>,
     /// Watts of the old part, when known and not in the marking.
-    #[serde(default)]
     #[cfg_attr(test, ts(optional))]
     pub watts: Option<f64>,
+}
+
+impl From<&Fields<'_>> for ResistorQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        Self {
+            marking: fields.text("marking"),
+            measured_ohm: fields.number("measured_ohm"),
+            role: fields.word("role"),
+            circuit_v: fields.number("circuit_v"),
+            circuit_ma: fields.number("circuit_ma"),
+            watts: fields.number("watts"),
+        }
+    }
 }
 
 /// One way the marking can be read; the likeliest first.

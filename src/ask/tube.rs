@@ -1,20 +1,27 @@
 //! `tube`: what is this tube?
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::ErrorAnswer;
+use super::accepted::Fields;
+use crate::book::designation;
 use crate::book::pins::Electrodes;
 use crate::book::{Base, Book, BulbFigures, Found, Function, HeaterKind, Relation, Tube, Unit, UnitFigures, key};
 use crate::finding::{Finding, Mark, Outcome, Verdict};
 use crate::swap::words::{figure, heater_text};
 
 /// A type as typed, however sloppily.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
 pub struct TubeQuestion {
     /// "12sk7 gt/g", "ecc 83".
     pub r#type: String,
+}
+
+impl From<&Fields<'_>> for TubeQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        Self { r#type: fields.text("type") }
+    }
 }
 
 /// One pin of the socket seen from below, for drawing.
@@ -63,6 +70,8 @@ pub struct TubeView {
     pub basing: Option<String>,
     /// "12.6 V, 0.15 A".
     pub heater: String,
+    /// What the designation itself says, piece by piece.
+    pub designation: Vec<String>,
     /// Pins on the base, for drawing.
     pub pin_count: u32,
     /// Every pin, from below; empty when the book has no pin map.
@@ -177,6 +186,7 @@ pub(super) fn view(book: &Book, tube: &Tube) -> TubeView {
         base: tube.base.map_or("base not known", Base::words).to_owned(),
         basing: tube.basing.clone(),
         heater: heater(tube),
+        designation: designation::read(&tube.name).says,
         pin_count: tube.base.map_or(0, |base| u32::from(base.pin_count())),
         pins,
         names: book.names_of(tube).map(|name| name.name.clone()).collect(),

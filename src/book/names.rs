@@ -3,6 +3,7 @@
 use super::fault::Fault;
 use super::table::{Faults, Table};
 use super::tube::FoundToday;
+use crate::order::in_order;
 
 /// How a name stands to the type it points at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -121,7 +122,8 @@ pub fn slips(a: &str, b: &str, most: usize) -> usize {
     last[b.len()]
 }
 
-/// Names near to what was typed, nearest first: those it begins, then those a slip or two away.
+/// Names near to what was typed, nearest first: those it begins, then those a slip or two away, then those it is part of; of equally near
+/// ones the commoner, then the shorter. `all` gives key, name and how easily found.
 pub fn near<'n>(
     typed: &str,
     all: impl Iterator<Item = (&'n str, &'n str, Option<FoundToday>)>,
@@ -131,25 +133,41 @@ pub fn near<'n>(
     if typed.is_empty() {
         return Vec::new();
     }
-    let most = if typed.chars().count() <= 3 { 1 } else { 2 };
-    let mut found: Vec<(usize, Option<FoundToday>, usize, &str)> = all
-        .filter_map(|(key, name, found_today)| {
-            let rank = if key.starts_with(&typed) {
-                0
+    let long = typed.chars().count();
+    let most = if long <= 3 { 1 } else { 2 };
+    let mut names: Vec<&str> = Vec::new();
+    let mut keyed: Vec<(u64, u32)> = Vec::new();
+    for (key, name, found_today) in all {
+        let rank = if key.starts_with(&typed) {
+            0
+        } else {
+            let slips = slips(key, &typed, most);
+            if slips <= most {
+                slips
+            } else if long >= 3 && key.contains(&typed) {
+                most + 1
             } else {
-                let slips = slips(key, &typed, most);
-                if slips <= most {
-                    slips
-                } else if typed.chars().count() >= 3 && key.contains(&typed) {
-                    most + 1
-                } else {
-                    return None;
-                }
-            };
-            Some((rank, found_today.or(Some(FoundToday::Scarce)), name.chars().count(), name))
-        })
-        .collect();
-    found.sort();
-    found.dedup_by(|a, b| a.3 == b.3);
-    found.into_iter().map(|row| row.3.to_owned()).take(limit).collect()
+                continue;
+            }
+        };
+        let rare = match found_today {
+            Some(FoundToday::Common) => 0,
+            Some(FoundToday::Findable) => 1,
+            Some(FoundToday::Scarce) | None => 2,
+        };
+        keyed.push(((rank as u64) << 16 | rare << 8 | name.len().min(255) as u64, names.len() as u32));
+        names.push(name);
+    }
+    let mut found: Vec<String> = Vec::new();
+    for place in in_order(keyed) {
+        if let Some(name) = names.get(place)
+            && !found.iter().any(|known| known == name)
+        {
+            found.push((*name).to_owned());
+            if found.len() >= limit {
+                break;
+            }
+        }
+    }
+    found
 }

@@ -5,6 +5,7 @@ use std::ops::RangeInclusive;
 use serde::{Deserialize, Serialize};
 
 use super::{Body, Construction, Line, ResistorMark, TOUCH_NOTICE_MA, Tolerance};
+use crate::order::sort_few;
 use crate::series::Series;
 
 /// What the resistor does in the set.
@@ -234,7 +235,7 @@ pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace) -> ResistorCho
         }
     }
     // Wire-wound parts are stocked in E12.
-    parts.sort_by_key(|part| part.body.construction == Construction::WireWound && !Series::E12.contains(part.ohm));
+    sort_few(&mut parts, |part| part.body.construction == Construction::WireWound && !Series::E12.contains(part.ohm));
     ResistorChoice { values, tolerance, heat, needed_w, needed_v, line_v, raised, parts }
 }
 

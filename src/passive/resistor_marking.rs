@@ -3,6 +3,7 @@
 use super::resistor::ResistorRole;
 use super::token::{Comma, Piece, Token, pieces, tokens};
 use super::{Assumed, Tolerance, Unreadable};
+use crate::order::sort_few;
 use crate::quantity::{letter_point, number, tidy};
 
 /// One reading of a marking.
@@ -66,7 +67,7 @@ pub fn read_resistor(
         ratio.is_none_or(|ratio| (1.0 / SAME_PART..=SAME_PART).contains(&ratio))
             && ResistorRole::usual_ohms(role).contains(&reading.ohm)
     };
-    readings.sort_by_key(|reading| !fits(reading));
+    sort_few(&mut readings, |reading| !fits(reading));
     let fitting = readings.iter().filter(|reading| fits(reading)).count();
     if readings.is_empty() {
         return Err(whole());

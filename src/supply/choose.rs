@@ -46,9 +46,9 @@ pub fn neighbours(ohm: f64, each_side: usize) -> Vec<f64> {
     let ohm = ohm.max(0.9 * LEAST_OHM);
     let below = successors(Series::E12.at_most(ohm), |value| Series::E12.next_below(*value));
     let above = successors(Series::E12.next_above(ohm), |value| Series::E12.next_above(*value));
-    let mut values: Vec<f64> =
-        below.take(each_side).take_while(|value| *value >= LEAST_OHM).chain(above.take(each_side)).collect();
-    values.sort_by(f64::total_cmp);
+    let mut values: Vec<f64> = below.take(each_side).take_while(|value| *value >= LEAST_OHM).collect();
+    values.reverse();
+    values.extend(above.take(each_side));
     values
 }
 

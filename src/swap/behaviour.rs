@@ -2,7 +2,8 @@
 //!
 //! Looks at: gain of each amplifying unit, the load of output tubes, the drop of rectifiers. Why it matters: the set may be louder, weaker or run
 //! at another B+; nothing is harmed. Example: 12AX7 (mu 100) and 12AU7 (mu 17). A triode stage is compared into 100 kilohms by
-//! mu RL / (RL + rp), a pentode by its transconductance. Source: small-signal stage gain, any textbook; 3 dB as the least difference
+//! mu RL / (RL + rp), bare by mu and into a small load by its transconductance, and the largest difference counts; a pentode by its
+//! transconductance. Source: small-signal stage gain, any textbook; 3 dB as the least difference
 //! that is heard in a radio is common practice, no source.
 
 use super::structure::Structure;
@@ -91,7 +92,9 @@ fn compare(own: &Unit, other: &Unit) -> [Compared; 3] {
             let loaded = in_db(GainOf::Mu, a.mu, b.mu, gain(own), gain(other));
             let both = a.rp_kohm.is_some() && b.rp_kohm.is_some();
             let size = |row: &(GainFact, Outcome)| row.0.db.map_or(0.0, f64::abs);
-            [Some(if both && size(&loaded) > size(&bare) { loaded } else { bare }), None, None]
+            // Into a small load, as at high frequency, the gain goes with the transconductance.
+            let into_little = in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms);
+            [Some(if both && size(&loaded) > size(&bare) { loaded } else { bare }), Some(into_little), None]
         }
         Function::Pentode | Function::Tetrode | Function::Heptode => {
             [Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)), None, None]

@@ -22,7 +22,8 @@ pub struct CutOffFact {
 pub fn check(original: &Tube, candidate: &Tube, structure: &Structure) -> Check {
     let mut worst = (Outcome::Ok, CutOffFact::default());
     for (own, other) in structure.pairs(original, candidate) {
-        if !matches!(own.function, Function::Pentode | Function::Tetrode | Function::Heptode) {
+        use Function::{Heptode, Pentode, Tetrode, TuningIndicator};
+        if !matches!(own.function, Pentode | Tetrode | Heptode | TuningIndicator) {
             continue;
         }
         let fact = CutOffFact { own: own.cut_off, other: other.cut_off };

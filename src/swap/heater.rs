@@ -6,14 +6,14 @@
 //! tolerances of 5 and 10 % are common practice, no source.
 
 use super::{Check, Fact, NOMINAL_LINE_V, Socket, Supply};
+use crate::book::pins::{Electrodes, Shared};
 use crate::book::{Function, HeaterKind, Tube, WarmUp};
 use crate::finding::Outcome;
+use crate::heater::{self, Heater, same_a};
 
 /// Amperes more than the original that a winding of unknown reserve is trusted with, without and with a remark.
 const SMALL_EXTRA_A: f64 = 0.105;
 const LARGE_EXTRA_A: f64 = 0.305;
-/// How far amperes of one string may differ and still count as equal: the ageing and making of heaters differ by more.
-const LIKE_A: f64 = 0.03;
 
 /// Volts and amperes compared.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -66,10 +66,14 @@ pub enum HeaterWhy {
     BatteryAmps,
 }
 
-/// Ways a heater can be connected: whole, and with its halves in parallel.
+/// Ways a heater can be connected: whole, and with its halves in parallel. Neither is known when one of a tapped heater's is not.
 fn ways(tube: &Tube) -> [Option<(f64, f64)>; 2] {
     let figures = &tube.figures;
-    [figures.heater_v.zip(figures.heater_a), figures.heater_parallel_v.zip(figures.heater_parallel_a)]
+    let whole = figures.heater_v.zip(figures.heater_a);
+    let halves = figures.heater_parallel_v.zip(figures.heater_parallel_a);
+    let tap = Electrodes::shared(Shared::HeaterTap).with(Electrodes::shared(Shared::FilamentTap));
+    let tapped = tube.pins.is_some_and(|pins| pins.all().meets(tap));
+    if whole.is_none() || (tapped && halves.is_none()) { [None, None] } else { [whole, halves] }
 }
 
 /// The check.
@@ -193,9 +197,8 @@ fn series(original: &Tube, candidate: &Tube, amps: Option<f64>, line_v: Option<f
     let line_v = line_v.unwrap_or(NOMINAL_LINE_V);
     let own_ways = ways(original);
     // The original's own connection in this string: the one whose amperes are the string's.
-    let like = |a: f64, string_a: f64| (a / string_a - 1.0).abs() <= LIKE_A;
     let (at, own) = match amps {
-        Some(amps) => match own_ways.iter().enumerate().find(|(_, way)| way.is_some_and(|(_, a)| like(a, amps))) {
+        Some(amps) => match own_ways.iter().enumerate().find(|(_, way)| way.is_some_and(|(_, a)| same_a(a, amps))) {
             Some((at, way)) => (at, *way),
             None => (0, own_ways[0]),
         },
@@ -208,7 +211,7 @@ fn series(original: &Tube, candidate: &Tube, amps: Option<f64>, line_v: Option<f
         .iter()
         .enumerate()
         .filter_map(|(way, figures)| figures.map(|figures| (way, figures)))
-        .filter(|(_, (_, a))| like(*a, string_a))
+        .filter(|(_, (_, a))| same_a(*a, string_a))
         .min_by(|(_, a), (_, b)| (a.0 - own_v).abs().total_cmp(&(b.0 - own_v).abs()));
     let Some((other_v, other_a)) = matching.map(|(_, figures)| figures).or(all[0]) else {
         return missing(original, candidate);
@@ -257,7 +260,7 @@ fn other_amps(mut fact: HeaterFact, string_a: f64) -> Check {
         return Check::new(Fact::Heater(fact), Outcome::Fails);
     }
     fact.why = HeaterWhy::Shunt;
-    fact.shunt_ohm = Some(other_v / (string_a - other_a));
+    fact.shunt_ohm = heater::shunt(&Heater::new(other_v, other_a), string_a).map(|shunt| shunt.ohm);
     Check::new(Fact::Heater(fact), Outcome::NeedsChange)
 }
 
@@ -270,7 +273,7 @@ fn battery(original: &Tube, candidate: &Tube) -> Check {
         fact.why = HeaterWhy::Volts;
         return Check::new(Fact::Heater(fact), Outcome::Fails);
     }
-    if (other.1 / own.1 - 1.0).abs() > LIKE_A {
+    if !same_a(other.1, own.1) {
         fact.why = HeaterWhy::BatteryAmps;
         return Check::new(Fact::Heater(fact), Outcome::NeedsChange);
     }

@@ -39,7 +39,9 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
         place_v: line_crest(original, socket).map(|crest| if rectifier { 2.0 * crest } else { crest }),
         asked,
     };
-    let enough = fact.other_v.zip(fact.place_v).is_some_and(|(other, place)| other >= ROUNDING * place);
+    // Of a heater even at the very end of the string only one end is at the crest; a rectifier's cathode is at B+ besides.
+    let part = if rectifier { ROUNDING } else { LIKE_PART };
+    let enough = fact.other_v.zip(fact.place_v).is_some_and(|(other, place)| other >= part * place);
     let outcome = if !asked || enough {
         Outcome::Ok
     } else if !has_cathode(original) {
@@ -48,6 +50,8 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
     } else {
         match (fact.own_v, fact.other_v) {
             (Some(own), Some(other)) if other >= LIKE_PART * own => Outcome::Ok,
+            // Nearer the chassis end of the string any heater can be given less; a rectifier's cathode is at B+ wherever its heater is.
+            (Some(_), Some(_)) if !rectifier => Outcome::NeedsChange,
             (Some(_), Some(_)) => Outcome::Fails,
             _ => Outcome::Unknown,
         }

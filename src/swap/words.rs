@@ -1,14 +1,14 @@
 //! Sentences for a judgement: made when somebody reads it, never while judging.
 
+mod changes;
+
 use super::behaviour::GainOf;
 use super::heater::HeaterWhy;
-use super::pinout::{WireMove, moves};
-use super::structure::Structure;
-use super::{Check, Fact, Grade, HeaterFact, Judgement, PinFact, StructureFact};
+use super::{Check, Fact, Grade, HeaterFact, PinFact, StructureFact};
 use crate::book::pins::{Electrodes, MOST_PINS};
-use crate::book::{Tube, UnitFigures};
-use crate::finding::{Change, Finding, Mark, Move, Outcome, PartToFit};
-use crate::series::Series;
+use crate::book::{Function, Tube, UnitFigures};
+use crate::finding::{Finding, Mark, Outcome};
+use crate::quantity::significant;
 
 /// The grade in a few words.
 pub fn grade_words(grade: Grade) -> &'static str {
@@ -32,14 +32,9 @@ pub fn mark(grade: Grade) -> Mark {
     }
 }
 
-/// A figure without needless digits: three significant ones.
+/// A figure of the book as it is printed there: four figures at the most.
 pub fn figure(value: f64) -> String {
-    if value == 0.0 || !value.is_finite() {
-        return "0".to_owned();
-    }
-    let digits = (2 - value.abs().log10().floor() as i32).max(0) as usize;
-    let text = format!("{value:.digits$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    significant(value, 4)
 }
 
 /// "12.6 V, 0.15 A".
@@ -104,6 +99,7 @@ impl Pair<'_> {
                     _ if !fact.asked => "Heater and cathode sit close together here; their insulation is not put to the test.".to_owned(),
                     Outcome::Unknown => "The book does not know what both stand between heater and cathode, and this place asks for it.".to_owned(),
                     Outcome::Ok => "It stands as much between heater and cathode as the original.".to_owned(),
+                    Outcome::NeedsChange => "It stands less between heater and cathode than the original, so its heater must not sit where the original's may.".to_owned(),
                     _ => "It stands less between heater and cathode than the original, and this place may ask for all of it.".to_owned(),
                 };
                 Finding::figures("heater to cathode", outcome, text(fact.own_v), text(fact.other_v), says)
@@ -111,11 +107,19 @@ impl Pair<'_> {
             Fact::CutOff(fact) => {
                 let text =
                     |cut_off: Option<crate::book::CutOff>| cut_off.map_or("not known", crate::book::CutOff::words);
+                let eye = self.original.unit_of(Function::TuningIndicator).is_some();
+                let effect = if eye {
+                    "the shadow closes at another strength of station"
+                } else {
+                    "a stage under automatic gain control (AGC) distorts or holds back otherwise than before"
+                };
                 let says = match outcome {
-                    Outcome::Unknown => "The book does not know how the grid of both cuts off; a stage under automatic gain control (AGC) may work differently.".to_owned(),
+                    Outcome::Unknown => {
+                        format!("The book does not know how the grid of both cuts off; if it differs, {effect}.")
+                    }
                     Outcome::Ok => "The cut-off is of one kind, or does not matter here.".to_owned(),
                     _ => format!(
-                        "The original has {}, the candidate {} (cutoff): harmless, but a stage under automatic gain control (AGC) distorts or holds back otherwise than before.",
+                        "The original has {}, the candidate {} (cutoff): harmless, but {effect}.",
                         text(fact.own),
                         text(fact.other)
                     ),
@@ -261,126 +265,6 @@ impl Pair<'_> {
         }
         Finding::figures("heater", outcome, text(fact.own), text(fact.other), says)
     }
-
-    /// What has to change, in order of the work.
-    pub fn changes(&self, judgement: &Judgement) -> Vec<Change> {
-        let mut changes = Vec::new();
-        let Some(checks) = &judgement.checks else { return changes };
-        if matches!(judgement.grade, Grade::No | Grade::Unknown) {
-            return changes;
-        }
-        let structure = Structure::match_units(self.original, self.candidate);
-        for check in checks {
-            match check.fact {
-                Fact::Base(..) if check.outcome == Outcome::NeedsChange => changes.push(Change::plain(
-                    "Make or buy an adapter from the old base to the new one, or change the socket. An adapter leaves the set as it was built.",
-                )),
-                Fact::Structure(StructureFact::TriodeAsDiode { diodes }) => {
-                    let mut says = "Join grid and plate of the spare triode and use them as the diode plate.".to_owned();
-                    if diodes > 1 {
-                        says.push_str(" The original has two diodes: if the set uses them for two jobs (detector and AGC), the second needs a diode of its own.");
-                    }
-                    changes.push(Change::plain(says));
-                }
-                Fact::Pins(fact) if check.outcome == Outcome::NeedsChange => self.pin_changes(&fact, &structure, &mut changes),
-                Fact::Heater(fact) if check.outcome == Outcome::NeedsChange => heater_changes(&fact, &mut changes),
-                Fact::Shield { unknown: false } if check.outcome == Outcome::Differs => changes.push(Change::plain(
-                    "If it whistles or hums, put a grounded shield can over the glass; touch up the trimmers of the stage.",
-                )),
-                _ => {}
-            }
-        }
-        changes
-    }
-
-    fn pin_changes(&self, fact: &PinFact, structure: &Structure, changes: &mut Vec<Change>) {
-        let functions = self.original.functions();
-        let wires: Vec<Move> = moves(self.original, self.candidate, structure)
-            .into_iter()
-            .map(|WireMove { electrode, from, to }| Move {
-                electrode: electrode.words(&functions),
-                from: pin_list(from),
-                to: if to == 0 { "nowhere: the candidate does not bring it out".to_owned() } else { pin_list(to) },
-            })
-            .collect();
-        if !wires.is_empty() {
-            let says = if self.original.base == self.candidate.base {
-                "Move these wires at the socket (pins seen from below)."
-            } else {
-                "Wire the adapter so (old socket pin to new socket pin, both seen from below)."
-            };
-            changes.push(Change { says: says.to_owned(), part: None, moves: wires });
-        }
-        if !fact.floating.is_empty() {
-            let names: Vec<String> = fact.floating.each().map(|electrode| electrode.words(&functions)).collect();
-            changes.push(Change::plain(format!(
-                "Connect what the original did not have: {}. A suppressor grid goes to the cathode.",
-                names.join(", ")
-            )));
-        }
-        if fact.joined != 0 && fact.moved.is_empty() {
-            changes.push(Change::plain(format!(
-                "Look whether {} are wired together in your set; if not, lift one wire, for the candidate joins them inside.",
-                pins_text(fact.joined)
-            )));
-        }
-        if fact.ties != 0 {
-            changes.push(Change::plain(format!(
-                "Look at {} of the socket: the original leaves it empty, the candidate does not. If a wire or part is tied there, move it to a separate tie point first.",
-                pins_text(fact.ties)
-            )));
-        }
-    }
-}
-
-fn heater_changes(fact: &HeaterFact, changes: &mut Vec<Change>) {
-    let (Some((other_v, _)), Some((string_a, _))) = (fact.other, fact.string) else {
-        if fact.why == HeaterWhy::BatteryAmps {
-            changes.push(Change::plain("Find out whether the filaments are in series. On separate cells nothing has to change; in a series string leave it."));
-        } else if fact.reconnect {
-            changes.push(Change::plain("Connect the heater sections for the set's volts, as the pin map shows."));
-        }
-        return;
-    };
-    if fact.reconnect {
-        changes.push(Change::plain("Connect the heater sections for the string's current, as the pin map shows."));
-    }
-    if let Some(ohm) = fact.shunt_ohm {
-        let watts = other_v * other_v / ohm;
-        changes.push(Change::with_part(
-            "Put a resistor across the candidate's heater pins, to carry the rest of the string's current.",
-            resistor(ohm, watts),
-        ));
-    }
-    if let Some(ohm) = fact.dropper_ohm {
-        let watts = string_a * string_a * ohm;
-        changes.push(Change::with_part(
-            "Add a resistor in series with the heater string, where its heat can escape.",
-            resistor(ohm, watts),
-        ));
-    }
-}
-
-/// A wire-wound resistor of a value that is sold, with at least twice the rating.
-fn resistor(ohm: f64, watts: f64) -> PartToFit {
-    let value = Series::E24.nearest(ohm).unwrap_or(ohm);
-    let rated = [1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 15.0, 20.0, 25.0, 50.0].into_iter().find(|rated| *rated >= 2.0 * watts);
-    PartToFit {
-        part: "wire-wound resistor".to_owned(),
-        value: format!("{} ohm", figure(value)),
-        dissipates_w: Some((watts * 100.0).round() / 100.0),
-        rating: rated
-            .map_or_else(|| format!("at least {} W", figure(2.0 * watts)), |rated| format!("{} W", figure(rated))),
-    }
-}
-
-fn pin_list(mask: u16) -> String {
-    let mut names: Vec<String> =
-        (1..=MOST_PINS).filter(|pin| mask & 1 << pin != 0).map(|pin| pin.to_string()).collect();
-    if mask & 1 != 0 {
-        names.push("cap".to_owned());
-    }
-    names.join(" and ")
 }
 
 fn capital(text: &str) -> String {

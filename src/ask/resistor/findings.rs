@@ -3,6 +3,7 @@
 use super::verdict::part_says;
 use super::{Case, HeatFrom, ResistorPart, ResistorRole, construction, part_value};
 use crate::finding::{Caution, Change, Finding, Outcome, PartToFit};
+use crate::order::sort_few;
 use crate::passive::{TOUCH_NOTICE_MA, TOUCH_TARGET_MA};
 use crate::quantity::{milliamp, ohm, percent, significant, volt, watt, watt_rating};
 
@@ -41,7 +42,7 @@ const ASK_SHEET_V: f64 = 350.0;
 /// The findings that decide, at most three.
 pub(super) fn reasons(case: &Case<'_>) -> Vec<Finding> {
     let mut reasons: Vec<Finding> = findings(case).into_iter().filter(|finding| finding.wanted.is_some()).collect();
-    reasons.sort_by_key(|finding| finding.outcome == Outcome::Ok);
+    sort_few(&mut reasons, |finding| finding.outcome == Outcome::Ok);
     reasons.truncate(3);
     reasons
 }

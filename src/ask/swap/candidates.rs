@@ -1,0 +1,179 @@
+//! `candidates`: every type of the book judged against one socket, best first, with the least work and the commonest first within a grade.
+
+use serde::Serialize;
+
+use super::super::ErrorAnswer;
+use super::super::accepted::Fields;
+use super::super::tube::{self, TubeView};
+use super::socket::{SocketQuestion, sockets, supply_name};
+use super::way::reasons;
+use crate::book::{Book, FoundToday, Tube};
+use crate::finding::{Mark, Outcome, Verdict};
+use crate::order::in_order;
+use crate::swap::words::{self, Pair};
+use crate::swap::{Grade, Judgement, Socket, hopeless, judge};
+
+/// What could go in instead?
+#[derive(Debug, Clone, PartialEq)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct CandidatesQuestion {
+    /// The type the set wants.
+    pub original: String,
+    /// What is known of the socket.
+    #[cfg_attr(test, ts(optional))]
+    pub socket: Option<SocketQuestion>,
+    /// The worst grade wanted in the list; left out: `after_changes`.
+    #[cfg_attr(test, ts(optional))]
+    pub least_grade: Option<Grade>,
+    /// How many at the most; left out: 40.
+    #[cfg_attr(test, ts(optional))]
+    pub limit: Option<u32>,
+}
+
+impl From<&Fields<'_>> for CandidatesQuestion {
+    fn from(fields: &Fields<'_>) -> Self {
+        Self {
+            original: fields.text("original"),
+            socket: fields.record("socket").map(|socket| SocketQuestion::from(&socket)),
+            least_grade: fields.word("least_grade"),
+            limit: fields.whole("limit"),
+        }
+    }
+}
+
+/// One candidate in the ranking.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Ranked {
+    /// The type.
+    pub r#type: String,
+    /// Its grade: the worse one when the supply is unknown.
+    pub grade: Grade,
+    /// "Yes, as it stands."
+    pub word: String,
+    /// Grades per way of feeding the heaters, when they differ: ("series", `no`).
+    pub ways: Vec<(String, Grade)>,
+    /// The sentence that decides.
+    pub says: String,
+    /// `common`, `findable`, `scarce`, or absent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub found_today: Option<String>,
+    /// Other markings it is sold under.
+    pub names: Vec<String>,
+}
+
+/// All candidates, best first.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct CandidatesAnswer {
+    /// The answer in one sentence.
+    pub verdict: Verdict,
+    /// The tube the set wants.
+    pub original: TubeView,
+    /// Best first.
+    pub ranked: Vec<Ranked>,
+    /// How many of the book's types were looked at.
+    pub looked_at: u32,
+}
+
+/// Answers `candidates`.
+pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<CandidatesAnswer, ErrorAnswer> {
+    let original = tube::find(book, "original", &question.original)?;
+    let sockets = sockets(book, original.tube, question.socket.as_ref())?;
+    let least = question.least_grade.unwrap_or(Grade::AfterChanges);
+    let limit = question.limit.unwrap_or(40).min(1000) as usize;
+    let mut judged: Vec<(usize, Grade, Vec<Judgement>)> = Vec::new();
+    let mut keyed: Vec<(u64, u32)> = Vec::new();
+    for (place, candidate) in book.tubes().iter().enumerate() {
+        if place == original.place || (least <= Grade::AfterChanges && hopeless(original.tube, candidate, &sockets)) {
+            continue;
+        }
+        let ways: Vec<Judgement> =
+            sockets.iter().map(|socket| judge(original.tube, candidate, socket, false)).collect();
+        let grade = ways.iter().map(|judgement| judgement.grade).max().unwrap_or(Grade::Unknown);
+        // With the supply unknown a type that fits one way is worth listing; the list says which way.
+        let best = ways.iter().map(|judgement| judgement.grade).min().unwrap_or(Grade::Unknown);
+        if best > least {
+            continue;
+        }
+        let checks = ways.iter().flat_map(|judgement| judgement.checks.iter().flatten());
+        let work = checks.filter(|check| check.outcome >= Outcome::NeedsChange).count() as u64;
+        let rare = candidate.found_today.unwrap_or(FoundToday::Scarce) as u64;
+        keyed.push(((grade as u64) << 24 | (best as u64) << 16 | work.min(255) << 8 | rare, judged.len() as u32));
+        judged.push((place, grade, ways));
+    }
+    let ranked: Vec<Ranked> = in_order(keyed)
+        .take(limit)
+        .filter_map(|at| {
+            let (place, grade, ways) = judged.get(at)?;
+            let candidate = book.tubes().get(*place)?;
+            Some(rank(book, &Pair { original: original.tube, candidate }, *grade, ways, &sockets))
+        })
+        .collect();
+    let names: Vec<String> = book.names_of(original.tube).map(|name| name.name.clone()).collect();
+    let verdict = candidates_verdict(original.tube, &names, &ranked);
+    Ok(CandidatesAnswer {
+        verdict,
+        original: tube::view(book, original.tube),
+        ranked,
+        looked_at: book.tubes().len() as u32,
+    })
+}
+
+fn rank(book: &Book, pair: &Pair<'_>, grade: Grade, judged: &[Judgement], sockets: &[Socket]) -> Ranked {
+    let differ = judged.iter().any(|judgement| judgement.grade != grade);
+    let ways = if differ {
+        judged
+            .iter()
+            .zip(sockets)
+            .map(|(judgement, socket)| (supply_name(socket).to_owned(), judgement.grade))
+            .collect()
+    } else {
+        Vec::new()
+    };
+    let deciding = judged.iter().max_by_key(|judgement| judgement.grade).map(|judgement| reasons(pair, judgement));
+    let says = deciding.and_then(|reasons| reasons.into_iter().next()).map(|finding| finding.says).unwrap_or_default();
+    Ranked {
+        r#type: pair.candidate.name.clone(),
+        grade,
+        word: words::grade_words(grade).to_owned(),
+        ways,
+        says,
+        found_today: pair.candidate.found_today.map(|found| found.words().to_owned()),
+        names: book.names_of(pair.candidate).map(|name| name.name.clone()).collect(),
+    }
+}
+
+fn candidates_verdict(original: &Tube, names: &[String], ranked: &[Ranked]) -> Verdict {
+    let count = |grade: Grade| ranked.iter().filter(|row| row.grade == grade).count();
+    let plug_in = count(Grade::AsIs) + count(Grade::AsIsDifferent);
+    let work = count(Grade::AfterChanges);
+    let one_way = ranked.iter().filter(|row| row.grade >= Grade::No).count();
+    let mut parts = Vec::new();
+    if !names.is_empty() {
+        parts.push(format!("{} is also sold as {}", original.name, names.join(", ")));
+    }
+    let types = |count: usize| if count == 1 { "1 type".to_owned() } else { format!("{count} types") };
+    if plug_in > 0 {
+        parts.push(format!("{} can go in as they stand", types(plug_in)));
+    }
+    if work > 0 {
+        parts.push(format!("{} after changes", types(work)));
+    }
+    if one_way > 0 {
+        parts.push(format!("{} only with one way of feeding the heaters", types(one_way)));
+    }
+    let (mark, word) = match (plug_in, work + one_way, names.is_empty()) {
+        (0, 0, true) => (Mark::No, "Nothing in the book."),
+        (0, 0, false) => (Mark::Yes, "Only under its other names."),
+        (0, _, _) => (Mark::Care, "With work, or one way only."),
+        _ => (Mark::Yes, "Yes, there are some."),
+    };
+    let says = if parts.is_empty() {
+        format!("The book knows no stand-in for {}.", original.name)
+    } else {
+        format!("{}.", parts.join("; "))
+    };
+    Verdict { mark, word: word.to_owned(), says }
+}

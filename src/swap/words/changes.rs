@@ -1,0 +1,139 @@
+//! What has to change for a swap to hold: wires, parts, things to look at first.
+
+use super::{Pair, figure, pins_text};
+use crate::book::pins::MOST_PINS;
+use crate::finding::{Change, Move, Outcome, PartToFit};
+use crate::quantity::{self, watt_rating};
+use crate::series::{Series, power_rating_w};
+use crate::swap::heater::HeaterWhy;
+use crate::swap::pinout::{WireMove, moves};
+use crate::swap::structure::Structure;
+use crate::swap::{Fact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, StructureFact};
+
+impl Pair<'_> {
+    /// What has to change, in order of the work.
+    pub fn changes(&self, judgement: &Judgement) -> Vec<Change> {
+        let mut changes = Vec::new();
+        let Some(checks) = &judgement.checks else { return changes };
+        if matches!(judgement.grade, Grade::No | Grade::Unknown) {
+            return changes;
+        }
+        let structure = Structure::match_units(self.original, self.candidate);
+        for check in checks {
+            match check.fact {
+                Fact::Base(..) if check.outcome == Outcome::NeedsChange => changes.push(Change::plain(
+                    "Make or buy an adapter from the old base to the new one, or change the socket. An adapter leaves the set as it was built.",
+                )),
+                Fact::Structure(StructureFact::TriodeAsDiode { diodes }) => {
+                    let mut says = "Join grid and plate of the spare triode and use them as the diode plate.".to_owned();
+                    if diodes > 1 {
+                        says.push_str(" The original has two diodes: if the set uses them for two jobs (detector and AGC), the second needs a diode of its own.");
+                    }
+                    changes.push(Change::plain(says));
+                }
+                Fact::Pins(fact) if check.outcome == Outcome::NeedsChange => self.pin_changes(&fact, &structure, &mut changes),
+                Fact::Heater(fact) if check.outcome == Outcome::NeedsChange => heater_changes(&fact, &mut changes),
+                Fact::HeaterCathode(HeaterCathodeFact { other_v: Some(volts), .. }) if check.outcome == Outcome::NeedsChange => {
+                    changes.push(Change::plain(format!(
+                        "Wire its heater nearer the chassis end of the string, where it is no further from chassis than {} V (that is {} V AC).",
+                        figure(volts),
+                        figure((volts / std::f64::consts::SQRT_2).floor())
+                    )));
+                }
+                Fact::Shield { unknown: false } if check.outcome == Outcome::Differs => changes.push(Change::plain(
+                    "If it whistles or hums, put a grounded shield can over the glass; touch up the trimmers of the stage.",
+                )),
+                _ => {}
+            }
+        }
+        changes
+    }
+
+    fn pin_changes(&self, fact: &PinFact, structure: &Structure, changes: &mut Vec<Change>) {
+        let functions = self.original.functions();
+        let wires: Vec<Move> = moves(self.original, self.candidate, structure)
+            .into_iter()
+            .map(|WireMove { electrode, from, to }| Move {
+                electrode: electrode.words(&functions),
+                from: pin_list(from),
+                to: if to == 0 { "nowhere: the candidate does not bring it out".to_owned() } else { pin_list(to) },
+            })
+            .collect();
+        if !wires.is_empty() {
+            let says = if self.original.base == self.candidate.base {
+                "Move these wires at the socket (pins seen from below)."
+            } else {
+                "Wire the adapter so (old socket pin to new socket pin, both seen from below)."
+            };
+            changes.push(Change { says: says.to_owned(), part: None, moves: wires });
+        }
+        if !fact.floating.is_empty() {
+            let names: Vec<String> = fact.floating.each().map(|electrode| electrode.words(&functions)).collect();
+            changes.push(Change::plain(format!(
+                "Connect what the original did not have: {}. A suppressor grid goes to the cathode.",
+                names.join(", ")
+            )));
+        }
+        if fact.joined != 0 && fact.moved.is_empty() {
+            changes.push(Change::plain(format!(
+                "Look whether {} are wired together in your set; if not, lift one wire, for the candidate joins them inside.",
+                pins_text(fact.joined)
+            )));
+        }
+        if fact.ties != 0 {
+            changes.push(Change::plain(format!(
+                "Look at {} of the socket: the original leaves it empty, the candidate does not. If a wire or part is tied there, move it to a separate tie point first.",
+                pins_text(fact.ties)
+            )));
+        }
+    }
+}
+
+fn heater_changes(fact: &HeaterFact, changes: &mut Vec<Change>) {
+    let (Some((other_v, _)), Some((string_a, _))) = (fact.other, fact.string) else {
+        if fact.why == HeaterWhy::BatteryAmps {
+            changes.push(Change::plain("Find out whether the filaments are in series. On separate cells nothing has to change; in a series string leave it."));
+        } else if fact.reconnect {
+            changes.push(Change::plain("Connect the heater sections for the set's volts, as the pin map shows."));
+        }
+        return;
+    };
+    if fact.reconnect {
+        changes.push(Change::plain("Connect the heater sections for the string's current, as the pin map shows."));
+    }
+    if let Some(ohm) = fact.shunt_ohm {
+        let watts = other_v * other_v / ohm;
+        changes.push(Change::with_part(
+            "Put a resistor across the candidate's heater pins, to carry the rest of the string's current.",
+            resistor(ohm, watts),
+        ));
+    }
+    if let Some(ohm) = fact.dropper_ohm {
+        let watts = string_a * string_a * ohm;
+        changes.push(Change::with_part(
+            "Add a resistor in series with the heater string, where its heat can escape.",
+            resistor(ohm, watts),
+        ));
+    }
+}
+
+/// A wire-wound resistor of a value that is sold, run at half its rating at the most.
+fn resistor(ohm: f64, dissipates_w: f64) -> PartToFit {
+    let value = Series::E24.nearest(ohm).unwrap_or(ohm);
+    let rating = power_rating_w(dissipates_w).unwrap_or(2.0 * dissipates_w);
+    PartToFit {
+        part: "wire-wound resistor".to_owned(),
+        value: quantity::ohm(value),
+        dissipates_w: Some((dissipates_w * 100.0).round() / 100.0),
+        rating: watt_rating(rating),
+    }
+}
+
+fn pin_list(mask: u16) -> String {
+    let mut names: Vec<String> =
+        (1..=MOST_PINS).filter(|pin| mask & 1 << pin != 0).map(|pin| pin.to_string()).collect();
+    if mask & 1 != 0 {
+        names.push("cap".to_owned());
+    }
+    names.join(" and ")
+}
