@@ -209,6 +209,7 @@ export class StandIn extends HTMLElement {
       this.verbs.answer();
       if (!matchMedia("(pointer: coarse)").matches) return;
       /** @type {HTMLElement | null} */ (this.#root.activeElement)?.blur();
+      this.#root.querySelector(".verdict")?.scrollIntoView({ block: "nearest" });
     },
   };
 

@@ -51,11 +51,12 @@ export const WORDS = {
     have: "I have",
     havePlaceholder: "leave empty for a list",
     heaters: "heaters",
-    ways: { series: "in series", parallel: "in parallel", battery: "on batteries", "": "not known" },
+    ways: { series: "in series", parallel: "in parallel", battery: "on battery", "": "not known" },
     tell: "Tell more about the set",
     tellWhy: "Figures of your own set replace the handbook limits in the judgement. Leave empty what you do not know.",
     onlyHave: "Now fill in what the set wants, to see whether it fits.",
     exchange: "Ask the other way round",
+    readAs: (/** @type {string} */ typed, /** @type {string} */ type) => `${typed} is found in the book as ${type}.`,
     ties: "Pins the original leaves empty",
     tiesWays: { "": "not looked", none: "looked: nothing there", some: "something soldered to" },
     tie_pins: "which pins",
@@ -106,15 +107,16 @@ export const WORDS = {
     moves: "arrow: move the wire on this pin",
     heater: "square: heater",
     empty: "dashed: no connection",
+    ring: "ring: shell or internal connection",
     danger: "triangle: look before you plug in",
     dangerPins: (/** @type {string[]} */ pins) =>
-      `Look at ${pins.length === 1 ? "pin" : "pins"} ${pins.join(", ")} of the socket first: the new tube uses or joins what the old one left alone.`,
+      `Look at ${pins.length === 1 ? "pin" : "pins"} ${pins.join(", ")} of the socket before you plug in: what the new tube has there is not what the old one had.`,
     to: (/** @type {string} */ pins) => `to ${pins}`,
     from: (/** @type {string} */ pins) => `from ${pins}`,
     below: (/** @type {string} */ type, /** @type {string} */ pins) => `${type} from below, clockwise. ${pins}`,
   },
 
-  supply: { rectifier: "Replace a rectifier", heaters: "Heater string" },
+  supply: { rectifier: "Rectifier", heaters: "Heater string" },
 
   rectifier: {
     what: "What replaces",
@@ -291,7 +293,7 @@ export const WORDS = {
     no: "No",
     unknown: "Cannot tell",
   }),
-  feeds: /** @type {Record<string, string>} */ ({ series: "in series", parallel: "in parallel", battery: "on batteries" }),
+  feeds: /** @type {Record<string, string>} */ ({ series: "in series", parallel: "in parallel", battery: "on battery" }),
 
   error: {
     word: "Cannot read this.",

@@ -49,7 +49,8 @@ export const marksOf = (moves, danger, alike) => {
     add(from, next, old);
   }
   return [
-    { moves: to, leaving: true, arrows: alike, danger: alike ? danger : [] },
+    // In the set's own socket an arrow says enough; the pins left over are marked in both.
+    { moves: to, leaving: true, arrows: alike, danger: alike ? danger.filter((pin) => !to.has(pin)) : [] },
     { moves: from, leaving: false, arrows: false, danger },
   ];
 };
@@ -192,6 +193,7 @@ export const legend = (tubes, marks) => {
   const lines = [
     has("heater") && SAY.heater,
     has("empty") && SAY.empty,
+    (has("shell") || has("internal")) && SAY.ring,
     marks.some(({ moves }) => moves.size) && SAY.moves,
     marks.some(({ danger }) => danger.length) && SAY.danger,
   ].filter(Boolean);

@@ -38,6 +38,23 @@ export const verdict = (verdict, waiting) => html`<div class="verdict ${verdict?
   ${verdict ? filled(verdict) : html`<p>${waiting}</p>`}
 </div>`;
 
+/**
+ * What a tube is, and whether anything can go in: the tube is named first, and the mark is that of the stand-ins. With none asked for
+ * there is nothing to approve, so it bears no mark.
+ * @param {Verdict} tube
+ * @param {Verdict | null} standIns
+ */
+export const identity = ({ word, says }, standIns) => {
+  const is = says.startsWith(`${word}: `) ? says.slice(word.length + 2) : says;
+  return html`<div class="verdict ${standIns?.mark ?? "plain"}" role="status" aria-live="polite" aria-atomic="true">
+    ${standIns ? sign(standIns.mark) : nothing}
+    <div>
+      <p class="named"><b>${word}</b> ${is}</p>
+      ${standIns ? html`<h2>${standIns.word}</h2><p>${standIns.says}</p>` : nothing}
+    </div>
+  </div>`;
+};
+
 /** What stands in place of an answer while the core starts, or when it does not. @param {import("../stand-in.js").State} state @returns {Verdict | null} */
 export const trouble = (state) => {
   const { failed, trapped } = WORDS;
