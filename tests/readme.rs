@@ -47,7 +47,14 @@ fn the_five_answers_are_real() {
         std::fs::write(path, &now).unwrap();
         return;
     }
-    assert!(now == readme, "the README's answers are no longer what is answered; look at `UPDATE_README=1 cargo test --test readme`");
-    let counts = format!("`data/tubes.csv` holds {} types and `data/names.csv` {} other names", book.tubes().len(), book.names().len());
+    assert!(
+        now == readme,
+        "the README's answers are no longer what is answered; look at `UPDATE_README=1 cargo test --test readme`"
+    );
+    let counts = format!(
+        "`data/tubes.csv` holds {} types and `data/names.csv` {} other names",
+        book.tubes().len(),
+        book.names().len()
+    );
     assert!(readme.contains(&counts), "the README should say: {counts}");
 }

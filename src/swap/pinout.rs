@@ -42,7 +42,8 @@ impl PinFact {
 }
 
 const HEATER_ENDS: Electrodes = Electrodes::shared(Shared::Heater).with(Electrodes::shared(Shared::Filament));
-const CATHODES: Electrodes = cathodes();
+/// Cathodes of every unit.
+pub(super) const CATHODES: Electrodes = cathodes();
 
 const fn cathodes() -> Electrodes {
     let mut all = Electrodes::NONE;

@@ -62,9 +62,10 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
         // dissipation: it is said, and does not decide.
         Function::Triode => ([plate_v, plate_w(false), none(), none()], true),
         Function::PowerTriode => ([plate_v, plate_w(true), none(), none()], true),
-        // Battery output tubes are rated by their volts and cathode current, not by dissipation.
+        // Battery tubes are rated by their volts, not by dissipation.
         Function::PowerPentode if battery => ([plate_v, screen_v, none(), none()], true),
         Function::PowerPentode => ([plate_v, screen_v, plate_w(true), screen_w], true),
+        Function::Pentode | Function::Tetrode if battery => ([plate_v, screen_v, none(), none()], true),
         Function::Pentode | Function::Tetrode => ([plate_v, screen_v, plate_w(false), none()], true),
         Function::Heptode => ([plate_v, screen_v, none(), none()], true),
         Function::TuningIndicator => ([plate_v, none(), none(), none()], false),

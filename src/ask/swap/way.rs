@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::socket::{supply_name, supply_words};
-use crate::book::{Function, UnitFigures};
+use crate::book::{Function, HeaterKind, UnitFigures};
 use crate::finding::{Change, Finding, Outcome, Verdict};
 use crate::order::sort_few;
 use crate::swap::words::{self, Pair};
@@ -148,14 +148,19 @@ fn measure(pair: &Pair<'_>, socket: &Socket, grade: Grade) -> Vec<String> {
     if let Some(volts) = pair.candidate.figures.heater_v
         && matches!(socket.supply, Supply::Series { .. })
     {
-        all.push(format!("Heater volts, warm: {} V within 10 %.", words::figure(volts)));
+        let what = if pair.candidate.heater_kind == Some(HeaterKind::Filament) { "Filament" } else { "Heater" };
+        all.push(format!("{what} volts, warm: {} V within 10 %.", words::figure(volts)));
     }
     let has = |function: Function| pair.original.unit_of(function).is_some();
     if has(Function::Rectifier) {
         all.push("B+ at the first filter, cold and warm, against the capacitors' rating.".to_owned());
     }
     if has(Function::PowerPentode) || has(Function::PowerTriode) {
-        all.push("Cathode volts of the output tube, and that its grid sits at 0 V.".to_owned());
+        all.push(if pair.original.heater_kind == Some(HeaterKind::Filament) {
+            "Plate current of the output tube against its data.".to_owned()
+        } else {
+            "Cathode volts of the output tube, and that its grid sits at 0 V.".to_owned()
+        });
     }
     all
 }

@@ -5,10 +5,11 @@ use crate::book::pins::MOST_PINS;
 use crate::finding::{Change, Move, Outcome, PartToFit};
 use crate::quantity::{self, watt_rating};
 use crate::series::{Series, power_rating_w};
+use crate::swap::behaviour::{DROP_NOTICED_V, GainOf};
 use crate::swap::heater::HeaterWhy;
-use crate::swap::pinout::{WireMove, moves};
+use crate::swap::pinout::{CATHODES, WireMove, moves};
 use crate::swap::structure::Structure;
-use crate::swap::{Fact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, StructureFact};
+use crate::swap::{Fact, GainFact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, StructureFact};
 
 impl Pair<'_> {
     /// What has to change, in order of the work.
@@ -40,6 +41,12 @@ impl Pair<'_> {
                         figure((volts / std::f64::consts::SQRT_2).floor())
                     )));
                 }
+                Fact::Gain(GainFact { of: GainOf::Drop, own: Some(own), other: Some(other), .. }) if own - other > DROP_NOTICED_V => {
+                    changes.push(Change::plain(format!(
+                        "Before it goes in, see that filter capacitors and output tube stand {} V more than the set has now. If they do not, a resistor between rectifier and first filter takes it off: these volts divided by the set's B+ amperes.",
+                        figure((own - other).round())
+                    )));
+                }
                 Fact::Shield { unknown: false } if check.outcome == Outcome::Differs => changes.push(Change::plain(
                     "If it whistles or hums, put a grounded shield can over the glass; touch up the trimmers of the stage.",
                 )),
@@ -51,12 +58,18 @@ impl Pair<'_> {
 
     fn pin_changes(&self, fact: &PinFact, structure: &Structure, changes: &mut Vec<Change>) {
         let functions = self.original.functions();
-        let wires: Vec<Move> = moves(self.original, self.candidate, structure)
-            .into_iter()
+        let all = moves(self.original, self.candidate, structure);
+        let wires: Vec<Move> = all
+            .iter()
+            // A cathode that the candidate has only once goes where the other one on the same pin goes.
+            .filter(|wire| {
+                let shared = all.iter().any(|other| other.to != 0 && other.from & wire.from != 0);
+                wire.to != 0 || !(wire.electrode.meets(CATHODES) && shared)
+            })
             .map(|WireMove { electrode, from, to }| Move {
                 electrode: electrode.words(&functions),
-                from: pin_list(from),
-                to: if to == 0 { "nowhere: the candidate does not bring it out".to_owned() } else { pin_list(to) },
+                from: pin_list(*from),
+                to: if *to == 0 { "nowhere: the candidate does not bring it out".to_owned() } else { pin_list(*to) },
             })
             .collect();
         if !wires.is_empty() {
@@ -67,7 +80,8 @@ impl Pair<'_> {
             };
             changes.push(Change { says: says.to_owned(), part: None, moves: wires });
         }
-        if !fact.floating.is_empty() {
+        let spare_as_diode = matches!(structure.fact, StructureFact::TriodeAsDiode { .. });
+        if !fact.floating.is_empty() && !spare_as_diode {
             let names: Vec<String> = fact.floating.each().map(|electrode| electrode.words(&functions)).collect();
             changes.push(Change::plain(format!(
                 "Connect what the original did not have: {}. A suppressor grid goes to the cathode.",
