@@ -28,6 +28,8 @@ pub struct PinFact {
     pub clashes: u16,
     /// Pins that the candidate joins inside and the original does not.
     pub joined: u16,
+    /// Electrodes that the candidate has on one pin and the original apart: no wiring parts them.
+    pub fused: Electrodes,
 }
 
 impl PinFact {
@@ -38,6 +40,7 @@ impl PinFact {
             || !self.floating.is_empty()
             || self.clashes != 0
             || self.joined != 0
+            || !self.fused.is_empty()
     }
 }
 
@@ -155,6 +158,12 @@ fn compare(own: &PinMap, other: &PinMap, heptode: Electrodes, same_basing: bool)
             }
         }
     }
+    for there in other_pins {
+        let together = there.common(own_all).without(SUPPRESSORS.without(heptode));
+        if together.each().count() > 1 && !own_pins.iter().any(|here| together.without(*here).is_empty()) {
+            fact.fused = fact.fused.with(together);
+        }
+    }
     // Pins that one electrode of the candidate joins must be joined in the original, or one of them empty.
     for electrode in other_all.without(Electrodes::HEATER).each() {
         let pins = places(&other_pins, electrode);
@@ -183,6 +192,10 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
     };
     let same_basing = original.basing.is_some() && original.basing == candidate.basing;
     let mut fact = compare(own, &other.renumbered(&structure.order), heptode_grids(original), same_basing);
+    // A cathode joined to the heater puts B+ on every heater of the winding.
+    if fact.fused.meets(Electrodes::HEATER) {
+        return Check::new(Fact::Pins(fact), Outcome::Fails);
+    }
     if original.base != candidate.base {
         // With another base every wire moves anyway; pin numbers mean nothing side by side, only lost or joined electrodes do.
         fact.ties = 0;

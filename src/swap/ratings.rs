@@ -63,9 +63,10 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
         Function::Triode => ([plate_v, plate_w(false), none(), none()], true),
         Function::PowerTriode => ([plate_v, plate_w(true), none(), none()], true),
         // Battery tubes are rated by their volts, not by dissipation.
-        Function::PowerPentode if battery => ([plate_v, screen_v, none(), none()], true),
+        Function::PowerPentode | Function::Pentode | Function::Tetrode if battery => {
+            ([plate_v, screen_v, none(), none()], true)
+        }
         Function::PowerPentode => ([plate_v, screen_v, plate_w(true), screen_w], true),
-        Function::Pentode | Function::Tetrode if battery => ([plate_v, screen_v, none(), none()], true),
         Function::Pentode | Function::Tetrode => ([plate_v, screen_v, plate_w(false), none()], true),
         Function::Heptode => ([plate_v, screen_v, none(), none()], true),
         Function::TuningIndicator => ([plate_v, none(), none(), none()], false),

@@ -206,7 +206,7 @@ impl Pair<'_> {
                     words(fact.floating)
                 ));
             }
-            if fact.joined != 0 && fact.moved.is_empty() {
+            if fact.joined != 0 && fact.moved.is_empty() && fact.fused.is_empty() {
                 says.push(format!(
                     "The candidate joins {} inside; in the pinout of the original they are apart.",
                     pins_text(fact.joined)
@@ -224,9 +224,15 @@ impl Pair<'_> {
                     pins_text(fact.ties)
                 ));
             }
-            if says.is_empty() {
+            if says.is_empty() && fact.fused.is_empty() {
                 says.push("Every electrode meets its wire.".to_owned());
             }
+        }
+        if !fact.fused.is_empty() {
+            says.push(format!(
+                "The candidate joins inside what the original keeps apart (pinout): {}.",
+                words(fact.fused)
+            ));
         }
         Finding::plain("pinout", outcome, says.join(" "))
     }

@@ -88,7 +88,14 @@ impl Pair<'_> {
                 names.join(", ")
             )));
         }
-        if fact.joined != 0 && fact.moved.is_empty() {
+        if !fact.fused.is_empty() {
+            let names: Vec<String> = fact.fused.each().map(|electrode| electrode.words(&functions)).collect();
+            changes.push(Change::plain(format!(
+                "Look first whether your set ties these together: {}. The candidate joins them inside; if your set does not, it will not do.",
+                names.join(", ")
+            )));
+        }
+        if fact.joined != 0 && fact.moved.is_empty() && fact.fused.is_empty() {
             changes.push(Change::plain(format!(
                 "Look whether {} are wired together in your set; if not, lift one wire, for the candidate joins them inside.",
                 pins_text(fact.joined)
