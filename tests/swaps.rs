@@ -17,7 +17,7 @@ const DISPUTED: &[(&str, &str, Grade, &str)] = &[
         "6L6GC",
         "EL34",
         Grade::No,
-        "0.6 A more from a winding of unknown reserve; after changes once 0.6 A are known to be there",
+        "0.6 A more from a winding of unknown reserve, 25 W against 30 W; after changes once the set's own figures allow both",
     ),
     (
         "6SN7GTB",
@@ -44,7 +44,12 @@ const DISPUTED: &[(&str, &str, Grade, &str)] = &[
 fn facts_of_the_set_settle_what_the_type_alone_cannot() {
     let book = Book::shipped();
     for (original, candidate, socket, expect) in [
-        ("6L6GC", "EL34", r#"{"supply":{"kind":"parallel","spare_amps":1.0}}"#, Grade::AfterChanges),
+        (
+            "6L6GC",
+            "EL34",
+            r#"{"supply":{"kind":"parallel","spare_amps":1.0},"plate_v":350,"screen_v":250,"plate_ma":54}"#,
+            Grade::AfterChanges,
+        ),
         ("6SN7GTB", "6CG7", r#"{"supply":{"kind":"series","amps":0.6},"plate_v":250}"#, Grade::AfterChanges),
         ("6922", "6DJ8", r#"{"supply":{"kind":"parallel"},"plate_v":90}"#, Grade::AsIs),
         ("6922", "6DJ8", r#"{"supply":{"kind":"parallel"},"plate_v":180}"#, Grade::No),

@@ -127,6 +127,7 @@ fn compare(own: &Unit, other: &Unit) -> [Compared; 3] {
             };
             [Some((GainFact { of: GainOf::Drop, own: x, other: y, db: None }, outcome)), None, None]
         }
+        Function::GatedDetector => [Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)), None, None],
         Function::Diode | Function::Damper | Function::TuningIndicator | Function::Regulator => [None, None, None],
     }
 }

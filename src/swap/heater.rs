@@ -99,6 +99,17 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
         }
         _ => return missing(original, candidate),
     }
+    // A rectifier whose heater is at B+ has a winding of its own: in a string across the line its socket has no place.
+    let own_winding = rectifier && (own_kind == Some(HeaterKind::Filament) || cathode_on_heater(original));
+    if own_winding && matches!(socket.supply, Supply::Series { .. }) {
+        let fact = HeaterFact {
+            why: HeaterWhy::OtherKind,
+            own: ways(original)[0],
+            other: ways(candidate)[0],
+            ..HeaterFact::default()
+        };
+        return Check::new(Fact::Heater(fact), Outcome::Fails);
+    }
     let mut check = match socket.supply {
         Supply::Parallel { volts, spare_amps } => parallel(original, candidate, volts, spare_amps),
         Supply::Series { amps, line_v, others_v } => series(original, candidate, amps, line_v, others_v),

@@ -7,7 +7,7 @@
 
 use super::structure::Structure;
 use super::{Check, Fact, Socket};
-use crate::book::pins::{Electrodes, MOST_PINS, Part, PinMap, Shared, owner};
+use crate::book::pins::{Electrodes, MOST_PINS, MOST_UNITS, Part, PinMap, Shared, owner};
 use crate::book::{Function, Tube};
 use crate::finding::Outcome;
 
@@ -62,13 +62,16 @@ const fn suppressors() -> Electrodes {
     let mut all = Electrodes::NONE;
     let mut unit = 0;
     while unit < 4 {
-        all = all.with(Electrodes::part(unit, Part::Grid3)).with(Electrodes::part(unit, Part::Beam));
+        all = all
+            .with(Electrodes::part(unit, Part::Grid3))
+            .with(Electrodes::part(unit, Part::Grid5))
+            .with(Electrodes::part(unit, Part::Beam));
         unit += 1;
     }
     all
 }
 
-/// Grid 3 and beam plates: where they have no pin of their own they sit at the cathode.
+/// Grid 3, beam plates and the grid 5 of a converter: where they have no pin of their own they sit at the cathode.
 const SUPPRESSORS: Electrodes = suppressors();
 
 fn mask(map: &PinMap, electrodes: Electrodes) -> u16 {
@@ -212,13 +215,22 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
     Check::new(Fact::Pins(fact), outcome)
 }
 
-/// Grids of converters, which are never mere suppressors.
+/// Grids of converters that are no mere suppressors: all but a grid 5 that is not joined to grid 3 as a screen.
 fn heptode_grids(tube: &Tube) -> Electrodes {
-    tube.units
+    let mut all = Electrodes::NONE;
+    for (unit, _) in tube
+        .units
         .iter()
         .enumerate()
-        .filter(|(_, unit)| unit.function == Function::Heptode)
-        .fold(Electrodes::NONE, |all, (at, _)| all.with(Electrodes::unit(at.min(3))))
+        .take(MOST_UNITS)
+        .filter(|(_, unit)| matches!(unit.function, Function::Heptode | Function::GatedDetector))
+    {
+        let (grid3, grid5) = (Electrodes::part(unit, Part::Grid3), Electrodes::part(unit, Part::Grid5));
+        let screen = tube.pins.is_some_and(|map| map.pins.iter().any(|on| on.meets(grid3) && on.meets(grid5)));
+        let own = Electrodes::unit(unit);
+        all = all.with(if screen { own } else { own.without(grid5) });
+    }
+    all
 }
 
 /// One wire to move.

@@ -90,6 +90,12 @@ pub(super) fn way(pair: &Pair<'_>, socket: &Socket, same: bool, labels: (&str, &
                 format!("{have} in place of {set} is safe; what differs: {differs}.")
             }
         }
+        Grade::AfterChanges if look_first(&judgement).is_some() => {
+            let pins = words::pins_text(look_first(&judgement).unwrap_or_default());
+            format!(
+                "{have} goes in for {set} once you have looked at {pins} of the socket: nothing may be wired there."
+            )
+        }
         Grade::AfterChanges => format!("{have} in place of {set} takes work on: {}.", by(Outcome::NeedsChange)),
         Grade::No if by(Outcome::Fails).is_empty() => {
             format!("{have} in place of {set} would take work on its heater and then still amplify far otherwise.")
@@ -131,6 +137,7 @@ fn missing_fact(pair: &Pair<'_>, check: &Check) -> Option<String> {
                 UnitFigures::COLUMNS.iter().find(|column| column.0 == fact.column).map_or("rating", |column| column.1);
             (words, fact.own.is_none(), fact.other.is_none())
         }
+        Fact::Point(fact) => ("typical point", fact.own_ma.is_none(), fact.other_ma.is_none()),
         Fact::Gain(fact) => ("typical figures", fact.own.is_none(), fact.other.is_none()),
         Fact::Shield { .. } => ("bulb", pair.original.envelope.is_none(), pair.candidate.envelope.is_none()),
         Fact::WarmUp(own, other) => ("warm-up", own.is_none(), other.is_none()),
@@ -163,4 +170,13 @@ fn measure(pair: &Pair<'_>, socket: &Socket, grade: Grade) -> Vec<String> {
         });
     }
     all
+}
+
+/// The pins to look at, when that is all that stands between the candidate and the socket.
+fn look_first(judgement: &Judgement) -> Option<u16> {
+    let mut work = judgement.checks.iter().flatten().filter(|check| check.outcome == Outcome::NeedsChange);
+    match (work.next()?.fact, work.next()) {
+        (Fact::Pins(fact), None) if !fact.rewire() => Some(fact.ties),
+        _ => None,
+    }
 }

@@ -9,7 +9,7 @@ use crate::swap::behaviour::{DROP_NOTICED_V, GainOf};
 use crate::swap::heater::HeaterWhy;
 use crate::swap::pinout::{CATHODES, WireMove, moves};
 use crate::swap::structure::Structure;
-use crate::swap::{Fact, GainFact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, StructureFact};
+use crate::swap::{Fact, GainFact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, PointFact, StructureFact};
 
 impl Pair<'_> {
     /// What has to change, in order of the work.
@@ -34,6 +34,15 @@ impl Pair<'_> {
                 }
                 Fact::Pins(fact) if check.outcome == Outcome::NeedsChange => self.pin_changes(&fact, &structure, &mut changes),
                 Fact::Heater(fact) if check.outcome == Outcome::NeedsChange => heater_changes(&fact, &mut changes),
+                Fact::Point(PointFact { cathode_ohm, .. }) if check.outcome == Outcome::NeedsChange => changes.push(match cathode_ohm {
+                    Some(ohm) => Change::plain(format!(
+                        "Change the bias before it goes in: its handbook point wants about {} in the cathode, with plate and screen volts as there.",
+                        quantity::ohm(Series::E24.nearest(ohm).unwrap_or(ohm))
+                    )),
+                    None => Change::plain(
+                        "Change the bias before it goes in, so that it draws no more than its data sheet allows at the set's volts.",
+                    ),
+                }),
                 Fact::HeaterCathode(HeaterCathodeFact { other_v: Some(volts), .. }) if check.outcome == Outcome::NeedsChange => {
                     changes.push(Change::plain(format!(
                         "Wire its heater nearer the chassis end of the string, where it is no further from chassis than {} V (that is {} V AC).",
