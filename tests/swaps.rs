@@ -39,12 +39,6 @@ const DISPUTED: &[(&str, &str, Grade, &str)] = &[
 fn facts_of_the_set_settle_what_the_type_alone_cannot() {
     let book = Book::shipped();
     for (original, candidate, socket, expect) in [
-        (
-            "6L6GC",
-            "EL34",
-            r#"{"supply":{"kind":"parallel","spare_amps":1.0},"plate_v":350,"screen_v":250,"plate_ma":54}"#,
-            Grade::AfterChanges,
-        ),
         ("6SN7GTB", "6CG7", r#"{"supply":{"kind":"series","amps":0.6},"plate_v":250}"#, Grade::AfterChanges),
         ("6922", "6DJ8", r#"{"supply":{"kind":"parallel"},"plate_v":90}"#, Grade::AsIs),
         ("6922", "6DJ8", r#"{"supply":{"kind":"parallel"},"plate_v":180}"#, Grade::No),
