@@ -1,0 +1,60 @@
+//! The README shows real answers: every question in it is asked, and the answer has to be the one printed below it.
+#![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, clippy::format_push_string)]
+
+use stand_in::ask::answer_text;
+use stand_in::book::Book;
+
+/// Words and sentence of an answer, folded to lines a page can show.
+fn shown(book: &Book, question: &str) -> String {
+    let answer: serde_json::Value = serde_json::from_str(&answer_text(book, question)).unwrap();
+    let verdict = &answer["verdict"];
+    let text = format!("{} {}", verdict["word"].as_str().unwrap(), verdict["says"].as_str().unwrap());
+    let mut lines = vec![String::new()];
+    for word in text.split(' ') {
+        let last = lines.last_mut().unwrap();
+        if last.len() + word.len() > 100 {
+            lines.push(word.to_owned());
+        } else {
+            last.push_str(if last.is_empty() { "" } else { " " });
+            last.push_str(word);
+        }
+    }
+    lines.join("\n")
+}
+
+/// Run with `UPDATE_README=1` to renew the answers after looking at what changed.
+#[test]
+#[allow(clippy::disallowed_methods)]
+fn the_five_answers_are_real() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/README.md");
+    let readme = std::fs::read_to_string(path).unwrap();
+    let book = Book::shipped();
+    let mut now = String::new();
+    let mut asked = 0;
+    let mut rest = readme.as_str();
+    while let Some(start) = rest.find("```json\n") {
+        let (before, tail) = rest.split_at(start + "```json\n".len());
+        let (question, tail) = tail.split_once("\n```\n```text\n").expect("an answer below the question");
+        let (_, tail) = tail.split_once("```\n").expect("the answer's end");
+        now.push_str(before);
+        now.push_str(&format!("{question}\n```\n```text\n{}\n```\n", shown(&book, question)));
+        rest = tail;
+        asked += 1;
+    }
+    now.push_str(rest);
+    assert_eq!(asked, 5);
+    if std::env::var("UPDATE_README").is_ok() {
+        std::fs::write(path, &now).unwrap();
+        return;
+    }
+    assert!(
+        now == readme,
+        "the README's answers are no longer what is answered; look at `UPDATE_README=1 cargo test --test readme`"
+    );
+    let counts = format!(
+        "`data/tubes.csv` holds {} types and `data/names.csv` {} other names",
+        book.tubes().len(),
+        book.names().len()
+    );
+    assert!(readme.contains(&counts), "the README should say: {counts}");
+}
