@@ -62,7 +62,7 @@ p, li, dd { max-width: 70ch; }
 
 /* Question: a sentence with blanks. */
 .desk, .page { grid-area: main; min-width: 0; padding: 0 1rem 2rem; }
-.page { max-width: 44rem; padding-top: 1rem; display: grid; gap: .75rem; align-content: start; }
+.page h2 { font: 700 1.75rem/1.2 var(--serif); } .page { max-width: 44rem; padding-top: 1rem; display: grid; gap: .75rem; align-content: start; }
 .desk { display: grid; align-content: start; gap: 1rem; }
 .question { display: grid; gap: .5rem; padding-top: .75rem; }
 .question legend, .menu legend { padding-inline: 0; }
@@ -76,6 +76,7 @@ p, li, dd { max-width: 70ch; }
 .blank ::placeholder { color: var(--quiet); opacity: 1; font-weight: 400; font-size: 1.0625rem; letter-spacing: 0; }
 .blank select { font-weight: 600; text-overflow: ellipsis; } .blank option { background: var(--raised); color: var(--ink); }
 .blank .unit { align-self: center; padding-right: .75rem; color: var(--quiet); }
+.blank.wrong .line { border-bottom: 3px dashed var(--no); }
 .wipe { flex: none; width: 3rem; display: grid; place-items: center; color: var(--quiet); }
 .wipe svg { width: 1.25rem; height: 1.25rem; stroke: currentColor; stroke-width: 2.5; fill: none; }
 .blank.wide, .blank.pick { grid-template-columns: minmax(0, 1fr); }
@@ -190,7 +191,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .socket .moved tspan:last-child { fill: var(--moved); font-weight: 750; } .socket .move { fill: none; stroke: var(--moved); stroke-width: 3; }
 .warn path { fill: var(--no); stroke: var(--raised); stroke-width: 2; } .warn .bang { stroke: var(--on-mark); stroke-width: 3.5; }
 .legend { text-align: center; color: var(--quiet); max-width: none; }
-.danger { display: flex; gap: .75rem; align-items: start; color: var(--no); font-weight: 650; }
+.danger { margin-bottom: 1rem; display: flex; gap: .75rem; align-items: start; color: var(--no); font-weight: 650; }
 .danger .sign { --tone: var(--no); }
 .ripple { max-width: 24rem; } .ripple .axis { stroke: var(--rule); stroke-width: 1.5; } .ripple .volts, .ripple .amps { fill: none; stroke: var(--ink); stroke-width: 3; stroke-linejoin: round; } .ripple .amps { stroke: var(--heater); }
 .ladder { --rail: 1.25rem; max-width: 36rem; } .ladder li { max-width: none; display: grid; grid-template-columns: 2.5rem minmax(4rem, 1fr) auto 1.5rem; gap: 0 .75rem; align-items: center; min-height: 3.5rem; }

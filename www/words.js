@@ -221,7 +221,7 @@ export const WORDS = {
       ceramic: "ceramic",
     },
     circuit_v: "highest volts there at switch-on",
-    line_v: "line",
+    line_v: "on a line of",
     line_hz: "at",
     hzWays: { "": "not known", 50: "50 Hz", 60: "60 Hz" },
     buy: "What to buy",
@@ -310,7 +310,7 @@ export const WORDS = {
   menu: {
     label: "Menu",
     theme: "Light",
-    themes: { device: "as the device", light: "light", dark: "dark" },
+    themes: { device: "as device", light: "light", dark: "dark" },
     book: "Parts book: your own tubes",
     kitchen: "Try the kitchen set",
     about: "About and cautions",

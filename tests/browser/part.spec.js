@@ -15,7 +15,7 @@ test("an old paper capacitor gets today's value, rating and the code printed on 
 test("from the line to the chassis a safety class is asked for", async ({ stand }) => {
   await stand.open("#part/capacitor?marking=.05+400v");
   await stand.blank("it sits").selectOption({ label: "from the line to the chassis" });
-  await stand.blank("line").fill("120");
+  await stand.blank("on a line of").fill("120");
   await stand.choose("60 Hz");
   await expect(stand.answer.locator(".fit")).toContainText(/safety class Y[12]/);
 });
@@ -49,4 +49,13 @@ test("a marking that cannot be read says what is accepted", async ({ stand }) =>
   await stand.open("#part/capacitor?marking=zzz");
   await expect(stand.verdict).toContainText("Cannot read this.");
   await expect(stand.verdict).toContainText(".02 mfd 400v");
+});
+
+test("where the watts cannot be told, the blanks that settle it are offered", async ({ stand }) => {
+  await stand.open("#part/resistor?marking=50k");
+  await expect(stand.verdict).toHaveClass(/unknown/);
+  await stand.answer.getByRole("button", { name: "More about its place" }).click();
+  await expect(stand.blank("volts across it")).toBeFocused();
+  await stand.blank("watts of the old part").fill("1");
+  await expect(stand.verdict).not.toHaveClass(/unknown/);
 });

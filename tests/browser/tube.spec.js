@@ -126,6 +126,12 @@ test("a figure that is none is named by its blank, with what is accepted", async
   await expect(stand.blank("highest plate volts")).toHaveAttribute("aria-invalid", "true");
 });
 
+test("a figure that is none does not leave the list of stand-ins missing without a word", async ({ stand }) => {
+  await stand.open("#tube?set=12SK7&plate_v=lots");
+  await expect(stand.verdict).toContainText("pentode, remote cut-off");
+  await expect(stand.answer.locator(".fault")).toContainText("highest plate volts: found \"lots\"; accepted: a number of volts");
+});
+
 test("only the tube at hand: what it is, and what is still to be filled in", async ({ stand }) => {
   await stand.open();
   await stand.blank("I have").fill("ecc 83");

@@ -64,8 +64,8 @@ const input = (blank, kind, mode) => {
   const { name, label, fields, on, unit, help, fault } = blank;
   const text = fields[name] ?? "";
   const wrong = fault?.field === name;
-  const described = [wrong && `${name}-fault`, help && `${name}-help`].filter(Boolean).join(" ");
-  return html`<div class="blank ${kind}">
+  const described = [wrong && fault?.says && `${name}-fault`, help && `${name}-help`].filter(Boolean).join(" ");
+  return html`<div class="blank ${kind} ${wrong ? "wrong" : ""}">
     <label for=${name}>${label}</label>
     <span class="line">
       ${kind === "text wide" ? long(blank, described) : short(blank, kind, mode, described)}
@@ -76,7 +76,7 @@ const input = (blank, kind, mode) => {
           </button>`
         : nothing}
     </span>
-    ${wrong ? html`<p class="fault" id="${name}-fault">${fault.says}</p>` : nothing}
+    ${wrong && fault?.says ? html`<p class="fault" id="${name}-fault">${fault.says}</p>` : nothing}
     ${help ? html`<p class="help" id="${name}-help">${help}</p>` : nothing}
   </div>`;
 };

@@ -5,7 +5,7 @@ import { LASTING } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { capacitor } from "./capacitor.js";
 import { fault, faultVerdict } from "./fault.js";
-import { choice, figure, foot, further, pair, pick, text } from "./fields.js";
+import { choice, figure, foot, further, pick, text } from "./fields.js";
 import { resistor } from "./resistor.js";
 import { switcher } from "./switch.js";
 import { trouble, verdict } from "./verdict.js";
@@ -43,7 +43,7 @@ const capacitorQuestion = (state, on) => {
     ${pick("role", SAY.role, SAY.roles, fields.role ?? "", choose("role"))}
     ${pick("kind", SAY.kind, SAY.kinds, fields.kind ?? "", choose("kind"))}
     ${AT_LINE.includes(fields.role ?? "")
-      ? pair(figure(blank("line_v", UNITS.v)), choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", choose("line_hz")))
+      ? html`${figure(blank("line_v", UNITS.v))} ${choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", choose("line_hz"))}`
       : figure(blank("circuit_v", UNITS.v))}
     ${foot(nothing, on, filled(fields))}
   `;

@@ -93,7 +93,7 @@ const answer = (sheet, state, on) => {
     const says = state.core === "starting" ? WORDS.starting : untyped ? waiting.rectifier_type : waiting[sheet];
     return html`${verdict(null, says)} ${welcome(state, on)}`;
   }
-  if (main.answer === "rectifier") return rectifier(main);
+  if (main.answer === "rectifier") return rectifier(main, on);
   if (main.answer === "heater_string") return heaters(main, fields);
   if (main.answer !== "error") return nothing;
   const take = (/** @type {string} */ name) =>

@@ -4,7 +4,7 @@ import { html, nothing } from "../vendor/lit-html.js";
 import { LASTING } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { candidates } from "./candidates.js";
-import { fault, faultVerdict } from "./fault.js";
+import { fault, faultVerdict, quoted } from "./fault.js";
 import { choice, figure, foot, further, text, type } from "./fields.js";
 import { addToBook, names } from "./near.js";
 import { swap } from "./swap.js";
@@ -59,8 +59,8 @@ const answer = (state, on) => {
     if (!main.tube) return html`${verdict(main.verdict, "")} ${names(main.near, take)} ${addToBook(on)}`;
     return html`
       ${identity(main.verdict, ranked?.verdict ?? null)}
-      ${main.findings.map(({ says }) => html`<p class="aside">${says}</p>`)}
-      ${also?.answer === "error" ? html`<p class="fault">${fault("swap", [also])?.says}</p>` : nothing}
+      ${main.findings.map(({ says }) => html`<p class="aside">${quoted(says)}</p>`)}
+      ${also?.answer === "error" ? html`<p class="fault">${faultVerdict(also).says}</p>` : nothing}
       ${field === "have" ? html`<p class="aside">${SAY.onlyHave}</p>` : nothing}
       ${ranked ? candidates(ranked, on) : nothing}
       ${socketSheet(main.tube)} ${tubeSheet(main.tube)}

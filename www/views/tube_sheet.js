@@ -43,6 +43,6 @@ const source = (tube) => html`<p>${SAY.sourceIs(tube.source)}</p>
 
 /** All figures, folded. @param {TubeView} tube */
 export const tubeSheet = (tube) => html`
-  ${tube.note ? html`<p class="aside">${tube.note}</p>` : nothing}
+  ${tube.note ? html`<p class="aside">${tube.type}: ${tube.note}</p>` : nothing}
   ${folded(`${tube.type}: ${tube.is}`, html`${designation(tube)} ${figures(tube)} <h4>${SAY.source}</h4> ${source(tube)}`)}
 `;

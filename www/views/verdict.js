@@ -3,6 +3,7 @@
 
 import { html, nothing, svg } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
+import { quoted } from "./fault.js";
 
 /** @typedef {import("../answers").Verdict} Verdict */
 /** @typedef {import("../answers").Mark} Mark */
@@ -30,7 +31,7 @@ export const sign = (mark, label) => html`<svg
 const filled = ({ mark, word, says }) => html`${sign(mark)}
   <div>
     <h2>${word}</h2>
-    ${says && says !== word ? html`<p>${says}</p>` : nothing}
+    ${says && says !== word ? html`<p>${quoted(says)}</p>` : nothing}
   </div>`;
 
 /** The verdict, or what is waited for. @param {Verdict | null} verdict @param {string} waiting */
