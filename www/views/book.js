@@ -5,7 +5,7 @@ import { WORDS } from "../words.js";
 import { quoted } from "./fault.js";
 import { folded } from "./findings.js";
 
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 /** @typedef {import("../bench.js").Table} Table */
 /** @typedef {import("../bench.js").Report} Report */

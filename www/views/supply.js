@@ -12,7 +12,7 @@ import { switcher } from "./switch.js";
 import { trouble, verdict } from "./verdict.js";
 import { welcome } from "./welcome.js";
 
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 /** @typedef {"rectifier" | "heaters"} Sheet */
 

@@ -10,7 +10,7 @@ import { sign, verdict } from "./verdict.js";
 
 /** @typedef {import("../answers").SwapAnswer} SwapAnswer */
 /** @typedef {import("../answers").Way} Way */
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 /** @typedef {import("../sheets.js").Fields} Fields */
 

@@ -12,7 +12,7 @@ import { socketSheet, tubeSheet } from "./tube_sheet.js";
 import { identity, trouble, verdict } from "./verdict.js";
 import { welcome } from "./welcome.js";
 
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 
 const { swap: SAY, units: UNITS } = WORDS;

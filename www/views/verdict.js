@@ -57,7 +57,7 @@ export const identity = ({ word, says }, standIns) => {
   </div>`;
 };
 
-/** What stands in place of an answer while the core starts, or when it does not. @param {import("../stand-in.js").State} state @returns {Verdict | null} */
+/** What stands in place of an answer while the core starts, or when it does not. @param {import("../state.js").State} state @returns {Verdict | null} */
 export const trouble = (state) => {
   const { failed, trapped } = WORDS;
   if (state.core === "failed") return { mark: "unknown", word: failed.word, says: failed.says(state.reason) };

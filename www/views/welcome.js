@@ -7,7 +7,7 @@ import { clean } from "./header.js";
 
 /** @typedef {import("../address.js").Screen} Screen */
 
-/** @param {import("../stand-in.js").State} state @param {import("../stand-in.js").Verbs} on */
+/** @param {import("../state.js").State} state @param {import("../stand-in.js").Verbs} on */
 export const welcome = (state, on) => {
   if (state.asked) return nothing;
   const { welcome: SAY } = WORDS;
