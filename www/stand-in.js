@@ -69,6 +69,8 @@ export class StandIn extends HTMLElement {
   #resting;
   /** @type {AbortController | undefined} */
   #listening;
+  /** Settled once the core has started, well or not. @type {Promise<void>} */
+  #started = Promise.resolve();
   /** Details that printing opened, to be closed again. @type {HTMLDetailsElement[]} */
   #opened = [];
 
@@ -82,7 +84,7 @@ export class StandIn extends HTMLElement {
     window.addEventListener("afterprint", () => this.#foldAgain(), { signal });
     document.addEventListener("click", (event) => !event.composedPath().includes(this) && this.verbs.menu(false), { signal });
     this.#draw();
-    this.#start();
+    this.#started = this.#start();
   }
 
   disconnectedCallback() {
@@ -166,9 +168,9 @@ export class StandIn extends HTMLElement {
     /** @param {boolean} menu */
     menu: (menu) => {
       if (menu === this.#state.menu) return;
+      const inside = this.#root.activeElement?.closest("[data-menu]");
       this.#set({ menu });
       // Closed from inside, the menu gives the focus back to its button.
-      const inside = this.#root.activeElement?.closest("[data-menu]");
       if (!menu && inside) /** @type {HTMLElement | null} */ (this.#root.querySelector("[data-menu-button]"))?.focus();
     },
     /** @param {Kept["theme"]} theme */
@@ -299,6 +301,7 @@ export class StandIn extends HTMLElement {
   /** @param {import("./bench.js").Table} table @param {File} file */
   async #load(table, file) {
     this.#set({ reading: file.name });
+    await this.#started;
     try {
       const csv = await file.text();
       // Drawn before the core is busy with a large file.

@@ -4,7 +4,7 @@
 /** Daylight: ink on the paper of an old parts envelope. */
 const LIGHT = `
   color-scheme: light;
-  --paper: #f5f0e3; --raised: #fffcf4; --ink: #1f1b14; --quiet: #4a4337; --rule: #c9bda4; --strong: #6b604e;
+  --bar: #1f1b14; --bar-ink: #f5f0e3; --paper: #f5f0e3; --raised: #fffcf4; --ink: #1f1b14; --quiet: #4a4337; --rule: #c9bda4; --strong: #6b604e;
   --act: #0b4a46; --act-ink: #ffffff; --act-ground: #dfeae4; --heater: #8a2c0a; --moved: #14408a;
   --yes: #14522c; --yes-ground: #e0eedd; --care: #6f3a00; --care-ground: #fbe9c6;
   --no: #8b1414; --no-ground: #fae0da; --unknown: #3b3c66; --unknown-ground: #e7e6f2; --on-mark: #ffffff;
@@ -12,7 +12,7 @@ const LIGHT = `
 /** Evening at the bench. */
 const DARK = `
   color-scheme: dark;
-  --paper: #15130f; --raised: #211e18; --ink: #f4ecdb; --quiet: #cdc3b1; --rule: #4b4439; --strong: #a2977f;
+  --bar: #2c2820; --bar-ink: #f4ecdb; --paper: #15130f; --raised: #211e18; --ink: #f4ecdb; --quiet: #cdc3b1; --rule: #4b4439; --strong: #a2977f;
   --act: #8fdccb; --act-ink: #0c1f1c; --act-ground: #1f3330; --heater: #ffb38f; --moved: #a9c8ff;
   --yes: #a2e3ab; --yes-ground: #17301c; --care: #ffca74; --care-ground: #3a2a0a;
   --no: #ffb9b0; --no-ground: #45160f; --unknown: #cbcdff; --unknown-ground: #282a47; --on-mark: #15130f;
@@ -49,11 +49,11 @@ p, li, dd { max-width: 70ch; }
 .menu > button { border-bottom: 1px solid var(--rule); padding: .5rem 0; }
 .menu h2 { font: 600 1.0625rem/1.3 var(--serif); margin-top: 1rem; }
 .bar { grid-area: bar; position: sticky; bottom: 0; z-index: 2; display: grid; grid-auto-flow: column; grid-auto-columns: 1fr;
-  background: var(--ink); color: var(--paper); padding-bottom: env(safe-area-inset-bottom); }
+  background: var(--bar); color: var(--bar-ink); padding-bottom: env(safe-area-inset-bottom); }
 .bar button { display: grid; justify-items: center; align-content: center; padding: .3rem .25rem; min-height: 3.75rem; }
-.bar button:focus-visible { outline-color: var(--paper); outline-offset: -5px; }
+.bar button:focus-visible { outline-color: currentColor; outline-offset: -5px; }
 .bar svg { width: 1.75rem; height: 1.75rem; fill: none; stroke: currentColor; stroke-width: 2.2; stroke-linejoin: round; stroke-linecap: round; }
-.bar [aria-current="page"] { background: var(--paper); color: var(--ink); font-weight: 700; box-shadow: inset 0 4px var(--ink), inset 0 -2px var(--ink); }
+.bar [aria-current="page"] { background: var(--paper); color: var(--ink); font-weight: 700; box-shadow: inset 0 4px var(--ink); }
 .skip { position: absolute; z-index: 4; left: 1rem; top: 0; transform: translateY(-120%); background: var(--act); color: var(--act-ink); padding: 0 1rem; }
 .skip:focus { transform: none; }
 .notice { position: sticky; bottom: calc(3.75rem + env(safe-area-inset-bottom)); z-index: 1; grid-column: 1; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem;
@@ -98,7 +98,7 @@ p, li, dd { max-width: 70ch; }
 summary::-webkit-details-marker { display: none; }
 summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: solid currentColor; border-width: 0 3px 3px 0; transform: rotate(-45deg); margin-inline: .1rem .2rem; }
 [open] > summary::before { transform: rotate(45deg); }
-.grid { display: grid; gap: .5rem; padding-block: .5rem; }
+.grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; }
 .foot { display: grid; grid-template-columns: minmax(0, 1fr) auto; } .foot > * { grid-row: 1; } .further { grid-column: 1 / -1; } .clear { grid-column: 2; align-self: start; position: relative; }
 .plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
 .act { display: inline-grid; align-items: center; min-height: 3rem; padding: .25rem 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
@@ -155,7 +155,7 @@ th, td { text-align: start; padding: .35rem .5rem .35rem 0; border-bottom: 1px s
 thead th { color: var(--quiet); } td { font-weight: 650; }
 .lines-table td { white-space: nowrap; } .lines-table td, .lines-table thead th { text-align: end; padding-right: 0; padding-left: .5rem; } .lines-table thead th { line-height: 1.25; }
 .chosen th, .chosen td { font-weight: 750; border-bottom: 3px solid var(--ink); }
-.fit { display: grid; gap: .75rem; } .fit > * { background: var(--raised); border: 2px solid var(--ink); padding: .6rem .9rem; display: grid; max-width: none; }
+.fit { display: grid; gap: .75rem; } .fit > * { background: var(--raised); border: 2px solid var(--ink); padding: .6rem .9rem; display: grid; align-content: start; max-width: none; }
 .fit dd { display: grid; } .fit b { font-size: 1.5rem; line-height: 1.25; font-weight: 700; } .fit code { font: inherit; font-weight: 700; border: 1px solid currentColor; padding: 0 .35em; }
 .ratings li { display: grid; grid-template-columns: 1.5rem 4rem minmax(0, 1fr); gap: .5rem; align-items: baseline; padding-block: .25rem; } .ratings .sign { align-self: center; }
 
@@ -174,7 +174,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .way > header p { font: 700 1.5rem/1.2 var(--serif); color: var(--tone); } .way > header h3 { font: inherit; color: var(--quiet); } .way section h3 { font-size: 1.125rem; }
 
 /* Welcome. */
-.welcome { display: grid; gap: .75rem; } .lead { font: 1.25rem/1.4 var(--serif); } .welcome h3 { border: 0; margin: 0; }
+.welcome { display: grid; gap: .75rem; } .lead { font: 1.25rem/1.4 var(--serif); } .welcome h2 { font: 600 1.125rem/1.3 var(--serif); }
 .examples { display: grid; gap: .5rem; } .examples li { max-width: none; } .examples button { width: 100%; padding: .6rem .9rem; border: 2px solid var(--act); background: var(--raised); color: var(--act); font-weight: 600; }
 
 /* Drawings. */
@@ -192,7 +192,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .legend { text-align: center; color: var(--quiet); max-width: none; }
 .danger { display: flex; gap: .75rem; align-items: start; color: var(--no); font-weight: 650; }
 .danger .sign { --tone: var(--no); }
-.ripple { max-width: 30rem; } .ripple .axis { stroke: var(--rule); stroke-width: 1.5; } .ripple .volts, .ripple .amps { fill: none; stroke: var(--ink); stroke-width: 3; stroke-linejoin: round; } .ripple .amps { stroke: var(--heater); }
+.ripple { max-width: 24rem; } .ripple .axis { stroke: var(--rule); stroke-width: 1.5; } .ripple .volts, .ripple .amps { fill: none; stroke: var(--ink); stroke-width: 3; stroke-linejoin: round; } .ripple .amps { stroke: var(--heater); }
 .ladder { --rail: 1.25rem; max-width: 36rem; } .ladder li { max-width: none; display: grid; grid-template-columns: 2.5rem minmax(4rem, 1fr) auto 1.5rem; gap: 0 .75rem; align-items: center; min-height: 3.5rem; }
 .ladder .filament { width: 2.5rem; height: 3.5rem; fill: none; stroke: var(--heater); stroke-width: 2; } .ladder .volts { font-weight: 650; } .ladder i { font-style: normal; font-weight: 400; color: var(--quiet); }
 .ladder .filament { grid-row: span 2; } .ladder .gauge { grid-column: 2; width: 100%; height: 1.25rem; } .ladder .volts, .ladder .percent { text-align: end; } .ladder .percent { font-weight: 650; grid-column: 3; } .ladder li > .sign { grid-column: 4; grid-row: 1 / span 2; } .ladder .volts { grid-column: 3; }
@@ -203,6 +203,17 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .file { position: relative; cursor: pointer; } .file input { position: absolute; inset: 0; width: 100%; height: 100%; opacity: 0; cursor: pointer; } .file:focus-within { outline: 3px solid var(--act); outline-offset: 2px; }
 .report { border: 1px solid var(--strong); padding: .5rem 1rem; display: grid; gap: .5rem; overflow-wrap: anywhere; } .report header { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: center; gap: 0 1rem; }
 
+/* Very large text on a small screen. */
+@container (max-width: 17rem) {
+  .desk, .page, .head { padding-inline: .5rem; } .menu-button svg, .changes > li::before { display: none; } .head { gap: .25rem; flex-wrap: wrap; }
+  .blank, .pair, .verdict, .sockets, .changes > li, .finding, .ratings li, .way > header { grid-template-columns: minmax(0, 1fr); } .changes > li > * { grid-column: 1; }
+  .verdict > .sign { height: 3rem; } .verdict > div { padding: .5rem; } .fit > *, .cautions, .part { padding: .4rem; }
+  .lines-table td { white-space: normal; } th, td { overflow-wrap: anywhere; hyphens: auto; } .lines-table th[scope="row"] { overflow-wrap: normal; }
+  .lines-table tr { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); } .lines-table thead td { display: none; } .lines-table th[scope="row"] { grid-column: 1 / -1; border: 0; } .lines-table td, .lines-table thead th { padding-inline: 0 .1rem; }
+  .ladder li { grid-template-columns: 1.25rem minmax(0, 1fr) 1.25rem; gap: 0 .25rem; } .ladder .filament { width: 1.25rem; grid-row: span 4; } .ladder .volts, .ladder .percent, .ladder .gauge { grid-column: 2; text-align: start; } .ladder li > .sign { grid-column: 3; }
+  .bar button { font-size: .75em; } .switch { grid-auto-flow: row; } h2, h3, h4, b, dd, dt, label, legend, summary, button { overflow-wrap: anywhere; }
+  .foot { grid-template-columns: minmax(0, 1fr); } .foot > * { grid-row: auto; } .clear { grid-column: 1; } .candidate { padding-right: 1.25rem; grid-template-columns: minmax(0, 1fr); } .candidate i { grid-column: 1; } .lines > li { padding-left: .75rem; }
+}
 @container (min-width: 34rem) {
   .sockets { grid-template-columns: 1fr 1fr; }
   .facts { grid-template-columns: 1fr 1fr; }

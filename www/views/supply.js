@@ -51,6 +51,7 @@ const rectifierQuestion = (state, on) => {
     ${foot(further(SAY.tell, SAY.tellWhy, state.telling, on, html`
       ${figure(blank("target_v", UNITS.v, defaults.target_v))}
       ${fields.original === "selenium" ? figure(blank("plates")) : nothing}
+      ${fields.original === "tube" ? html`${figure(blank("drop_v", UNITS.v))} ${figure(blank("drop_ma", UNITS.ma))}` : nothing}
       ${figure(blank("rated_v", UNITS.v, defaults.rated_v))}
       ${figure(blank("filter_ohm", UNITS.ohm, defaults.filter_ohm))}
       ${figure(blank("second_uf", UNITS.uf, defaults.second_uf))}

@@ -49,8 +49,9 @@ export const identity = ({ word, says }, standIns) => {
   return html`<div class="verdict ${standIns?.mark ?? "plain"}" role="status" aria-live="polite" aria-atomic="true">
     ${standIns ? sign(standIns.mark) : nothing}
     <div>
-      <p class="named"><b>${word}</b> ${is}</p>
-      ${standIns ? html`<h2>${standIns.word}</h2><p>${standIns.says}</p>` : nothing}
+      ${standIns
+        ? html`<p class="named"><b>${word}</b> ${is}</p><h2>${standIns.word}</h2><p>${standIns.says}</p>`
+        : html`<h2>${word}</h2><p>${is}</p>`}
     </div>
   </div>`;
 };

@@ -20,7 +20,7 @@ export const welcome = (state, on) => {
     </ul>`;
   return html`<section class="welcome">
     <p class="lead">${SAY.line}</p>
-    <h3>${SAY.examples}</h3>
+    <h2>${SAY.examples}</h2>
     ${buttons(EXAMPLES.first)}
     <details class="fold">
       <summary>${SAY.kitchen}</summary>
