@@ -37,6 +37,11 @@ pub struct Way {
 pub(super) fn reasons(pair: &Pair<'_>, judgement: &Judgement) -> Vec<Finding> {
     let Some(checks) = &judgement.checks else { return Vec::new() };
     let mut order: Vec<&Check> = checks.iter().filter(|check| weight(check) > 0).collect();
+    // Refused though no check fails alone: work on the heater for a tube that then amplifies far otherwise. The two are the reason.
+    if judgement.grade == Grade::No && !checks.iter().any(|check| check.outcome == Outcome::Fails) {
+        order.retain(|check| matches!(check.fact, Fact::Heater(_) | Fact::Gain(_)));
+        return order.into_iter().map(|check| pair.finding(check)).collect();
+    }
     sort_few(&mut order, |check| std::cmp::Reverse(weight(check)));
     let worst = order.first().map_or(0, |check| weight(check));
     // Beside the worst kind a second finding of another kind is shown; notices only where nothing weighs more.
