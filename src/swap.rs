@@ -1,4 +1,4 @@
-//! Can this tube go where that one was? Ten things are looked at; the worst of them grades the swap.
+//! Can this tube go where that one was? Eleven things are looked at; the worst of them grades the swap.
 //!
 //! A judgement is figures and outcomes. Its sentences are made in `words`, when somebody reads them, so that a whole book can be
 //! judged against one socket in a moment. Missing data never passes: where it concerns socket, pins, heater, function or a
@@ -8,6 +8,7 @@ mod behaviour;
 mod cut_off;
 mod heater;
 mod heater_cathode;
+mod operating_point;
 mod pinout;
 mod ratings;
 mod shield;
@@ -16,13 +17,14 @@ pub mod words;
 
 use serde::{Deserialize, Serialize};
 
-use crate::book::{Base, Function, Tube};
+use crate::book::{Base, Function, Tube, Unit};
 use crate::finding::Outcome;
 
 pub use behaviour::GainFact;
 pub use cut_off::CutOffFact;
 pub use heater::HeaterFact;
 pub use heater_cathode::HeaterCathodeFact;
+pub use operating_point::PointFact;
 pub use pinout::{PinFact, moves};
 pub use ratings::RatingFact;
 pub use structure::{Structure, StructureFact};
@@ -111,6 +113,8 @@ pub enum Fact {
     CutOff(CutOffFact),
     /// Ratings.
     Rating(RatingFact),
+    /// Current and dissipation under the original's bias.
+    Point(PointFact),
     /// Gain, output, tube drop.
     Gain(GainFact),
     /// Metal shell lost.
@@ -152,7 +156,7 @@ impl Check {
 }
 
 /// How many checks there are.
-pub const CHECKS: usize = 10;
+pub const CHECKS: usize = 11;
 
 /// A swap judged.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -177,6 +181,7 @@ pub fn judge(original: &Tube, candidate: &Tube, socket: &Socket, same: bool) -> 
         heater_cathode::check(original, candidate, socket),
         cut_off::check(original, candidate, &structure),
         ratings::check(original, candidate, &structure, socket),
+        operating_point::check(original, candidate, &structure, socket),
         behaviour::check(original, candidate, &structure),
         shield::check(original, candidate),
         heater::warm_up(original, candidate, socket),
@@ -200,9 +205,21 @@ pub fn hopeless(original: &Tube, candidate: &Tube, sockets: &[Socket]) -> bool {
 /// `None` on a winding or battery, and for strings of 0.1 A unless the line is given, because those were made for 110 to 240 V.
 fn line_crest(original: &Tube, socket: &Socket) -> Option<f64> {
     let Supply::Series { amps, line_v, .. } = socket.supply else { return None };
+    // A damper of a television set sees the flyback's kilovolts, whatever feeds its heater.
+    if original.unit_of(Function::Damper).is_some() {
+        return None;
+    }
     let string_a = amps.or(original.figures.heater_a)?;
     let line_v = line_v.or((string_a > 0.14).then_some(NOMINAL_LINE_V))?;
     Some(std::f64::consts::SQRT_2 * line_v)
+}
+
+/// Whether a triode is one of those that work into a plate resistor of their own size, which bounds current and dissipation whatever its
+/// bias: high amplification, low transconductance (12AX7, 6SQ7), and not the high-frequency kind (12AT7, ECC85). The figures are a judgement, no source.
+fn resistance_coupled(unit: &Unit) -> bool {
+    unit.function == Function::Triode
+        && unit.figures.mu.is_some_and(|mu| mu >= 50.0)
+        && unit.figures.gm_ms.is_some_and(|gm_ms| gm_ms <= 3.0)
 }
 
 /// Does it go into the socket?

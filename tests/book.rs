@@ -104,7 +104,7 @@ fn faults_are_told_and_good_rows_stay() {
     a bad number
       tubes.csv line 2, column heater_v: found "six", accepted: a number of V from 0.1 to 150, or nothing when not known
     a bad word
-      tubes.csv line 2, column function: found "trioda", accepted: triode | power_triode | tetrode | pentode | power_pentode | heptode | diode | rectifier | damper | tuning_indicator | regulator
+      tubes.csv line 2, column function: found "trioda", accepted: triode | power_triode | tetrode | pentode | power_pentode | gated_detector | heptode | diode | rectifier | damper | tuning_indicator | regulator
     a duplicate type
       tubes.csv line 3, column type: found "QQ2, 1", accepted: each only once; the first row stands
     a pin beyond the base

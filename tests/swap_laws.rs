@@ -104,6 +104,8 @@ proptest! {
         let candidate = *b.get(&alike);
         let socket = Socket::fed_by(supplies()[supply]);
         let before = judge(original, candidate, &socket, false).grade;
+        // A type not published as controlled in its warm-up is one that no string was designed around: there an empty field says no.
+        prop_assume!(!(own && fact == 7));
         let poorer = without(if own { original } else { candidate }, fact);
         prop_assume!(poorer.is_some());
         let poorer = poorer.unwrap();

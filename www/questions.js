@@ -71,7 +71,9 @@ const socket = (fields) => {
 /** @param {Fields} fields @returns {import("./answers").OriginalRectifier | undefined} */
 const original = (fields) => {
   if (fields.original === "selenium") return given({ kind: /** @type {const} */ ("selenium"), plates: number(fields.plates) });
-  if (fields.original === "tube") return { kind: "tube", type: fields.type ?? "" };
+  if (fields.original === "tube") {
+    return given({ kind: /** @type {const} */ ("tube"), type: fields.type ?? "", drop_v: number(fields.drop_v), drop_ma: number(fields.drop_ma) });
+  }
   return fields.original === "silicon" ? { kind: "silicon" } : undefined;
 };
 
@@ -157,6 +159,8 @@ const NAMES = {
   candidate: "have",
   "original.type": "type",
   "original.plates": "plates",
+  "original.drop_v": "drop_v",
+  "original.drop_ma": "drop_ma",
   first_filter_uf: "first_uf",
   second_filter_uf: "second_uf",
   filter_rated_v: "rated_v",

@@ -11,7 +11,7 @@ export const FIELDS = {
     "plate_v", "screen_v", "plate_ma", "ties", "tie_pins", "agc",
   ],
   rectifier: [
-    "original", "plates", "type", "line_v", "line_hz", "first_uf", "load_ma",
+    "original", "plates", "type", "drop_v", "drop_ma", "line_v", "line_hz", "first_uf", "load_ma",
     "target_v", "filter_ohm", "second_uf", "fitted_ohm", "rated_v",
   ],
   heaters: ["tubes", "line_v", "dropper_ohm"],

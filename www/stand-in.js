@@ -7,68 +7,31 @@ import * as bench from "./bench.js";
 import * as keep from "./keep.js";
 import { questions } from "./questions.js";
 import { FIELDS, LASTING, PLACES, SHEETS, blank, placeOf } from "./sheets.js";
+import { begin } from "./state.js";
 import { style } from "./style.js";
 import { view } from "./view.js";
 import { WORDS } from "./words.js";
 
-/** @typedef {import("./answers").Answer} Answer */
 /** @typedef {import("./address.js").Screen} Screen */
 /** @typedef {import("./sheets.js").Sheet} Sheet */
 /** @typedef {import("./sheets.js").Fields} Fields */
 /** @typedef {import("./sheets.js").Place} Place */
 /** @typedef {import("./bench.js").BookFile} BookFile */
-/** @typedef {import("./bench.js").Report} Report */
 /** @typedef {import("./keep.js").Kept} Kept */
-
-/**
- * @typedef {object} Notice a quiet line above the bar
- * @property {string} says
- * @property {string} [button]
- * @property {() => void} [press]
- */
-
-/**
- * @typedef {object} State
- * @property {Screen} screen what is shown
- * @property {Record<Sheet, Fields>} fields what is filled in, question by question
- * @property {Answer[]} answers to what is filled in on this screen; empty while too little is
- * @property {"starting" | "ready" | "trapped" | "failed"} core how the calculating part is
- * @property {string} reason why it failed
- * @property {boolean} asked whether a question of one's own was ever put: then the welcome is over
- * @property {boolean} telling whether the further facts are unfolded
- * @property {boolean} menu whether the menu is open
- * @property {Kept["theme"]} theme
- * @property {{ file: BookFile, report: Report }[]} files the user's files with what came of them
- * @property {string} reading a file that is being read now
- * @property {Notice | null} notice
- * @property {boolean} offline whether the page is kept for use without a network
- */
+/** @typedef {import("./state.js").State} State */
 
 /** How long typing rests before an answer, milliseconds. */
 const REST_MS = 150;
 
 export class StandIn extends HTMLElement {
-  /** @type {State} */
-  #state = {
-    screen: "swap",
-    fields: blank(),
-    answers: [],
-    core: "starting",
-    reason: "",
-    asked: false,
-    telling: false,
-    menu: false,
-    theme: "device",
-    files: [],
-    reading: "",
-    notice: null,
-    offline: false,
-  };
+  #state = begin();
   #root = this.attachShadow({ mode: "open" });
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   #resting;
   /** @type {AbortController | undefined} */
   #listening;
+  /** Settled once the core has started, well or not. @type {Promise<void>} */
+  #started = Promise.resolve();
   /** Details that printing opened, to be closed again. @type {HTMLDetailsElement[]} */
   #opened = [];
 
@@ -82,7 +45,7 @@ export class StandIn extends HTMLElement {
     window.addEventListener("afterprint", () => this.#foldAgain(), { signal });
     document.addEventListener("click", (event) => !event.composedPath().includes(this) && this.verbs.menu(false), { signal });
     this.#draw();
-    this.#start();
+    this.#started = this.#start();
   }
 
   disconnectedCallback() {
@@ -166,9 +129,9 @@ export class StandIn extends HTMLElement {
     /** @param {boolean} menu */
     menu: (menu) => {
       if (menu === this.#state.menu) return;
+      const inside = this.#root.activeElement?.closest("[data-menu]");
       this.#set({ menu });
       // Closed from inside, the menu gives the focus back to its button.
-      const inside = this.#root.activeElement?.closest("[data-menu]");
       if (!menu && inside) /** @type {HTMLElement | null} */ (this.#root.querySelector("[data-menu-button]"))?.focus();
     },
     /** @param {Kept["theme"]} theme */
@@ -209,6 +172,7 @@ export class StandIn extends HTMLElement {
       this.verbs.answer();
       if (!matchMedia("(pointer: coarse)").matches) return;
       /** @type {HTMLElement | null} */ (this.#root.activeElement)?.blur();
+      this.#root.querySelector(".verdict")?.scrollIntoView({ block: "nearest" });
     },
   };
 
@@ -298,6 +262,7 @@ export class StandIn extends HTMLElement {
   /** @param {import("./bench.js").Table} table @param {File} file */
   async #load(table, file) {
     this.#set({ reading: file.name });
+    await this.#started;
     try {
       const csv = await file.text();
       // Drawn before the core is busy with a large file.

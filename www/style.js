@@ -4,7 +4,7 @@
 /** Daylight: ink on the paper of an old parts envelope. */
 const LIGHT = `
   color-scheme: light;
-  --paper: #f5f0e3; --raised: #fffcf4; --ink: #1f1b14; --quiet: #4a4337; --rule: #c9bda4; --strong: #6b604e;
+  --bar: #1f1b14; --bar-ink: #f5f0e3; --paper: #f5f0e3; --raised: #fffcf4; --ink: #1f1b14; --quiet: #4a4337; --rule: #c9bda4; --strong: #6b604e;
   --act: #0b4a46; --act-ink: #ffffff; --act-ground: #dfeae4; --heater: #8a2c0a; --moved: #14408a;
   --yes: #14522c; --yes-ground: #e0eedd; --care: #6f3a00; --care-ground: #fbe9c6;
   --no: #8b1414; --no-ground: #fae0da; --unknown: #3b3c66; --unknown-ground: #e7e6f2; --on-mark: #ffffff;
@@ -12,7 +12,7 @@ const LIGHT = `
 /** Evening at the bench. */
 const DARK = `
   color-scheme: dark;
-  --paper: #15130f; --raised: #211e18; --ink: #f4ecdb; --quiet: #cdc3b1; --rule: #4b4439; --strong: #a2977f;
+  --bar: #2c2820; --bar-ink: #f4ecdb; --paper: #15130f; --raised: #211e18; --ink: #f4ecdb; --quiet: #cdc3b1; --rule: #4b4439; --strong: #a2977f;
   --act: #8fdccb; --act-ink: #0c1f1c; --act-ground: #1f3330; --heater: #ffb38f; --moved: #a9c8ff;
   --yes: #a2e3ab; --yes-ground: #17301c; --care: #ffca74; --care-ground: #3a2a0a;
   --no: #ffb9b0; --no-ground: #45160f; --unknown: #cbcdff; --unknown-ground: #282a47; --on-mark: #15130f;
@@ -49,11 +49,11 @@ p, li, dd { max-width: 70ch; }
 .menu > button { border-bottom: 1px solid var(--rule); padding: .5rem 0; }
 .menu h2 { font: 600 1.0625rem/1.3 var(--serif); margin-top: 1rem; }
 .bar { grid-area: bar; position: sticky; bottom: 0; z-index: 2; display: grid; grid-auto-flow: column; grid-auto-columns: 1fr;
-  background: var(--ink); color: var(--paper); padding-bottom: env(safe-area-inset-bottom); }
+  background: var(--bar); color: var(--bar-ink); padding-bottom: env(safe-area-inset-bottom); }
 .bar button { display: grid; justify-items: center; align-content: center; padding: .3rem .25rem; min-height: 3.75rem; }
-.bar button:focus-visible { outline-color: var(--paper); outline-offset: -5px; }
+.bar button:focus-visible { outline-color: currentColor; outline-offset: -5px; }
 .bar svg { width: 1.75rem; height: 1.75rem; fill: none; stroke: currentColor; stroke-width: 2.2; stroke-linejoin: round; stroke-linecap: round; }
-.bar [aria-current="page"] { background: var(--paper); color: var(--ink); font-weight: 700; box-shadow: inset 0 4px var(--ink), inset 0 -2px var(--ink); }
+.bar [aria-current="page"] { background: var(--paper); color: var(--ink); font-weight: 700; box-shadow: inset 0 4px var(--ink); }
 .skip { position: absolute; z-index: 4; left: 1rem; top: 0; transform: translateY(-120%); background: var(--act); color: var(--act-ink); padding: 0 1rem; }
 .skip:focus { transform: none; }
 .notice { position: sticky; bottom: calc(3.75rem + env(safe-area-inset-bottom)); z-index: 1; grid-column: 1; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem;
@@ -62,41 +62,45 @@ p, li, dd { max-width: 70ch; }
 
 /* Question: a sentence with blanks. */
 .desk, .page { grid-area: main; min-width: 0; padding: 0 1rem 2rem; }
-.page { max-width: 44rem; padding-top: 1rem; display: grid; gap: .75rem; align-content: start; }
+.page h2 { font: 700 1.75rem/1.2 var(--serif); } .page { max-width: 44rem; padding-top: 1rem; display: grid; gap: .75rem; align-content: start; }
 .desk { display: grid; align-content: start; gap: 1rem; }
 .question { display: grid; gap: .5rem; padding-top: .75rem; }
+.question legend, .menu legend { padding-inline: 0; }
 .question label, .question legend { font: 1.125rem/1.3 var(--serif); }
 .blank { display: grid; grid-template-columns: minmax(6.75rem, auto) minmax(0, 1fr); align-items: baseline; column-gap: .75rem; }
 .blank > label { padding-block: .25rem; }
 .blank .line { display: flex; align-items: stretch; background: var(--raised); border-bottom: 3px solid var(--ink); min-width: 0; min-height: 3rem; }
 .blank .line:focus-within { outline: 3px solid var(--act); outline-offset: 1px; }
-.blank input, .blank select { flex: 1; width: 100%; min-width: 0; border: 0; background: none; padding: .35rem .5rem; outline: none; border-radius: 0; }
-.blank input { font-weight: 650; font-size: 1.25rem; letter-spacing: .02em; }
-.blank input::placeholder { color: var(--quiet); opacity: 1; font-weight: 400; font-size: 1.0625rem; letter-spacing: 0; }
+.blank input, .blank select, .blank textarea { flex: 1; width: 100%; min-width: 0; border: 0; background: none; padding: .35rem .5rem; outline: none; border-radius: 0; }
+.blank input, .blank textarea { font: 650 1.25rem/1.35 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; letter-spacing: .02em; } .blank textarea { resize: none; field-sizing: content; min-height: 4.25rem; color: inherit; }
+.blank ::placeholder { color: var(--quiet); opacity: 1; font-weight: 400; font-size: 1.0625rem; letter-spacing: 0; }
 .blank select { font-weight: 600; text-overflow: ellipsis; } .blank option { background: var(--raised); color: var(--ink); }
 .blank .unit { align-self: center; padding-right: .75rem; color: var(--quiet); }
+.blank.wrong .line { border-bottom: 3px dashed var(--no); }
 .wipe { flex: none; width: 3rem; display: grid; place-items: center; color: var(--quiet); }
 .wipe svg { width: 1.25rem; height: 1.25rem; stroke: currentColor; stroke-width: 2.5; fill: none; }
 .blank.wide, .blank.pick { grid-template-columns: minmax(0, 1fr); }
-.quick { grid-column: 1 / -1; display: flex; flex-wrap: wrap; gap: .25rem; margin-top: .25rem; }
+.pair { display: grid; grid-template-columns: 1fr 1fr; gap: .75rem; align-items: end; } .pair .blank { grid-template-columns: minmax(0, 1fr); }
+.quick { display: flex; flex-wrap: wrap; gap: .25rem; }
 .quick button { flex: 1 0 3rem; min-width: 3rem; text-align: center; border-bottom: 1px solid var(--strong); }
 .quick [aria-pressed="true"] { background: var(--ink); color: var(--paper); font-weight: 650; }
 .fault, .help { grid-column: 1 / -1; margin-top: .25rem; }
 .help { color: var(--quiet); }
 .fault { color: var(--no); font-weight: 600; }
 .choice legend { padding-block: .25rem; }
-.ways { display: flex; flex-wrap: wrap; border: 2px solid var(--ink); background: var(--raised); }
-.ways label { flex: 1 1 auto; display: grid; position: relative; font: inherit; margin: 0 -1px -1px 0; border-right: 1px solid var(--strong); border-bottom: 1px solid var(--strong); }
+.ways { display: grid; grid-template-columns: repeat(auto-fit, minmax(4.75rem, 1fr)); border: 2px solid var(--ink); background: var(--raised); }
+.ways.long { grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); }
+.ways label { display: grid; position: relative; font: inherit; margin: 0 -1px -1px 0; border-right: 1px solid var(--strong); border-bottom: 1px solid var(--strong); }
 .ways input { position: absolute; inset: 0; width: 100%; height: 100%; margin: 0; opacity: 0; cursor: pointer; }
-.ways span { min-height: 3rem; padding: .25rem .75rem; display: grid; place-items: center; text-align: center; font: 1.0625rem/1.2 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
+.ways span { min-height: 3rem; padding: .25rem .3rem; display: grid; place-items: center; text-align: center; font: 1.0625rem/1.2 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
 .ways input:checked + span { background: var(--ink); color: var(--paper); font-weight: 650; }
 .ways input:focus-visible + span { outline: 3px solid var(--act); outline-offset: 2px; z-index: 1; }
 .further > summary, .fold > summary { cursor: pointer; min-height: 3rem; display: flex; align-items: center; gap: .6rem; list-style: none; color: var(--act); font-weight: 600; }
 summary::-webkit-details-marker { display: none; }
 summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: solid currentColor; border-width: 0 3px 3px 0; transform: rotate(-45deg); margin-inline: .1rem .2rem; }
 [open] > summary::before { transform: rotate(45deg); }
-.grid { display: grid; gap: .5rem; padding-block: .5rem; }
-.clear { justify-self: end; }
+.grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; }
+.foot { display: grid; grid-template-columns: minmax(0, 1fr) auto; } .foot > * { grid-row: 1; } .further { grid-column: 1 / -1; } .clear { grid-column: 2; align-self: start; position: relative; }
 .plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
 .act { display: inline-grid; align-items: center; min-height: 3rem; padding: .25rem 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
 .act:hover, .examples button:hover, .chips button:hover, .candidate:hover { background: var(--act-ground); }
@@ -107,12 +111,13 @@ summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: 
 /* Answer. */
 .answer { display: grid; gap: 1.25rem; align-content: start; min-width: 0; min-height: 24rem; overflow-wrap: break-word; }
 .answer section, .answer article { min-width: 0; }
-.verdict { display: grid; grid-template-columns: 4.5rem minmax(0, 1fr); align-items: stretch; min-height: 7rem; background: var(--ground); color: var(--tone); }
-.verdict > .sign { width: 100%; height: 100%; padding: 0 .75rem; background: var(--tone); }
+.verdict { display: grid; grid-template-columns: 3.5rem minmax(0, 1fr); align-items: stretch; min-height: 7rem; background: var(--ground); color: var(--tone); }
+.verdict > .sign { width: 100%; height: 100%; padding: 0 .5rem; background: var(--tone); }
 .verdict > div { padding: .75rem 1rem; align-self: center; }
 .verdict h2 { font: 700 1.75rem/1.15 var(--serif); text-wrap: balance; }
 .verdict p { margin-top: .35rem; font-size: 1.125rem; color: var(--ink); }
 .verdict.waiting { grid-template-columns: minmax(0, 1fr); align-items: center; border: 2px dashed var(--strong); color: var(--quiet); }
+.verdict.plain { grid-template-columns: minmax(0, 1fr); min-height: 0; border: 2px solid var(--ink); color: var(--ink); } .verdict .named { margin: 0; } .verdict .named b { font-size: 1.375rem; margin-right: .3rem; } .verdict .named + h2 { margin-top: .4rem; }
 .verdict.waiting p { margin: 0; padding: 1rem; color: var(--quiet); font: 1.25rem/1.3 var(--serif); }
 .yes { --tone: var(--yes); --ground: var(--yes-ground); } .care { --tone: var(--care); --ground: var(--care-ground); }
 .no { --tone: var(--no); --ground: var(--no-ground); } .unknown { --tone: var(--unknown); --ground: var(--unknown-ground); }
@@ -127,7 +132,7 @@ h4 { font-size: 1.0625rem; line-height: 1.3; font-weight: 650; }
 .aside { color: var(--quiet); }
 .findings { display: grid; gap: .9rem; }
 .finding { display: grid; grid-template-columns: 1.5rem minmax(0, 1fr); gap: .75rem; }
-.finding h4 { display: inline; } .finding h4::first-letter, .cautions b::first-letter { text-transform: uppercase; }
+.cautions .lines b { display: inline-block; } .finding h4::first-letter, .cautions .lines b::first-letter { text-transform: uppercase; }
 .against { display: flex; flex-wrap: wrap; gap: 0 1.25rem; font-size: 1.1875rem; }
 .against b { font-weight: 700; } .against i { font-style: normal; color: var(--quiet); font-size: 1.0625rem; }
 .changes { counter-reset: step; display: grid; gap: .9rem; }
@@ -143,15 +148,15 @@ dt { color: var(--quiet); } .part dd, .facts dd, .figures dd { font-weight: 650;
 .lines { display: grid; gap: .5rem; } .lines > li { padding-left: 1.1rem; position: relative; }
 .lines > li::before { content: ""; position: absolute; left: 0; top: .62em; width: .45rem; height: .13rem; background: currentColor; }
 .cautions { border: 2px solid var(--care); padding: .75rem 1rem; } .cautions h3 { color: var(--care); border-color: var(--care); }
-.cautions .fold > summary { margin-bottom: -.5rem; }
+.cautions .fold { border: 0; margin: .25rem 0 -.5rem; padding: 0; }
 .fold { border-top: 1px solid var(--rule); padding-bottom: .25rem; } .fold > :not(summary) { margin-block: .25rem .75rem; }
 .answer > .fold { margin-block: -.65rem; }
 table { border-collapse: collapse; width: 100%; max-width: 44rem; }
 th, td { text-align: start; padding: .35rem .5rem .35rem 0; border-bottom: 1px solid var(--rule); vertical-align: baseline; font-weight: 400; }
 thead th { color: var(--quiet); } td { font-weight: 650; }
-.lines-table td, .lines-table thead th { text-align: end; padding-right: 0; padding-left: .5rem; } .lines-table thead th { line-height: 1.25; }
+.lines-table td { white-space: nowrap; } .lines-table td, .lines-table thead th { text-align: end; padding-right: 0; padding-left: .5rem; } .lines-table thead th { line-height: 1.25; }
 .chosen th, .chosen td { font-weight: 750; border-bottom: 3px solid var(--ink); }
-.fit { display: grid; gap: .75rem; } .fit > * { background: var(--raised); border: 2px solid var(--ink); padding: .6rem .9rem; display: grid; max-width: none; }
+.fit { display: grid; gap: .75rem; } .fit > * { background: var(--raised); border: 2px solid var(--ink); padding: .6rem .9rem; display: grid; align-content: start; max-width: none; }
 .fit dd { display: grid; } .fit b { font-size: 1.5rem; line-height: 1.25; font-weight: 700; } .fit code { font: inherit; font-weight: 700; border: 1px solid currentColor; padding: 0 .35em; }
 .ratings li { display: grid; grid-template-columns: 1.5rem 4rem minmax(0, 1fr); gap: .5rem; align-items: baseline; padding-block: .25rem; } .ratings .sign { align-self: center; }
 
@@ -167,10 +172,10 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .onward, .actions { display: flex; flex-wrap: wrap; gap: .5rem; max-width: none; }
 .both { display: grid; gap: 1.5rem; } .way { border-top: 4px solid var(--ink); display: grid; gap: 1rem; align-content: start; padding-top: .5rem; }
 .way > header { display: grid; grid-template-columns: 2.5rem minmax(0, 1fr); gap: .75rem; align-items: center; } .way > header .sign { width: 2.5rem; height: 2.5rem; } .way > header h3 { border: 0; margin: 0; padding: 0; }
-.way > header p { font: 700 1.25rem/1.2 var(--serif); } .way section h3 { font-size: 1.125rem; }
+.way > header p { font: 700 1.5rem/1.2 var(--serif); color: var(--tone); } .way > header h3 { font: inherit; color: var(--quiet); } .way section h3 { font-size: 1.125rem; }
 
 /* Welcome. */
-.welcome { display: grid; gap: .75rem; } .lead { font: 1.25rem/1.4 var(--serif); } .welcome h3 { border: 0; margin: 0; }
+.welcome { display: grid; gap: .75rem; } .lead { font: 1.25rem/1.4 var(--serif); } .welcome h2 { font: 600 1.125rem/1.3 var(--serif); }
 .examples { display: grid; gap: .5rem; } .examples li { max-width: none; } .examples button { width: 100%; padding: .6rem .9rem; border: 2px solid var(--act); background: var(--raised); color: var(--act); font-weight: 600; }
 
 /* Drawings. */
@@ -186,12 +191,12 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .socket .moved tspan:last-child { fill: var(--moved); font-weight: 750; } .socket .move { fill: none; stroke: var(--moved); stroke-width: 3; }
 .warn path { fill: var(--no); stroke: var(--raised); stroke-width: 2; } .warn .bang { stroke: var(--on-mark); stroke-width: 3.5; }
 .legend { text-align: center; color: var(--quiet); max-width: none; }
-.danger { display: flex; gap: .75rem; align-items: start; color: var(--no); font-weight: 650; }
+.danger { margin-bottom: 1rem; display: flex; gap: .75rem; align-items: start; color: var(--no); font-weight: 650; }
 .danger .sign { --tone: var(--no); }
-.ripple { max-width: 30rem; } .ripple .axis { stroke: var(--rule); stroke-width: 1.5; } .ripple .volts, .ripple .amps { fill: none; stroke: var(--ink); stroke-width: 3; stroke-linejoin: round; } .ripple .amps { stroke: var(--heater); }
-.ladder { --rail: 1.25rem; max-width: 36rem; } .ladder li { max-width: none; position: relative; display: grid; grid-template-columns: 2.5rem 5.5rem 1fr auto; gap: 0 .5rem; align-items: center; min-height: 3.5rem; }
+.ripple { max-width: 24rem; } .ripple .axis { stroke: var(--rule); stroke-width: 1.5; } .ripple .volts, .ripple .amps { fill: none; stroke: var(--ink); stroke-width: 3; stroke-linejoin: round; } .ripple .amps { stroke: var(--heater); }
+.ladder { --rail: 1.25rem; max-width: 36rem; } .ladder li { max-width: none; display: grid; grid-template-columns: 2.5rem minmax(4rem, 1fr) auto 1.5rem; gap: 0 .75rem; align-items: center; min-height: 3.5rem; }
 .ladder .filament { width: 2.5rem; height: 3.5rem; fill: none; stroke: var(--heater); stroke-width: 2; } .ladder .volts { font-weight: 650; } .ladder i { font-style: normal; font-weight: 400; color: var(--quiet); }
-.ladder .gauge { display: none; } .ladder .percent { font-weight: 650; } .ladder li > .sign { grid-column: 4; grid-row: 1; } .ladder .percent { grid-column: 3; grid-row: 1; text-align: end; padding-right: 2rem; justify-self: end; }
+.ladder .filament { grid-row: span 2; } .ladder .gauge { grid-column: 2; width: 100%; height: 1.25rem; } .ladder .volts, .ladder .percent { text-align: end; } .ladder .percent { font-weight: 650; grid-column: 3; } .ladder li > .sign { grid-column: 4; grid-row: 1 / span 2; } .ladder .volts { grid-column: 3; }
 .ladder .end { border-block: 3px solid var(--ink); min-height: 3rem; padding-inline: .75rem; grid-template-columns: 1fr auto; }
 .gauge .track { fill: var(--rule); } .gauge .level { fill: var(--heater); } .gauge .rated { stroke: var(--ink); stroke-width: 3; }
 
@@ -199,10 +204,19 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .file { position: relative; cursor: pointer; } .file input { position: absolute; inset: 0; width: 100%; height: 100%; opacity: 0; cursor: pointer; } .file:focus-within { outline: 3px solid var(--act); outline-offset: 2px; }
 .report { border: 1px solid var(--strong); padding: .5rem 1rem; display: grid; gap: .5rem; overflow-wrap: anywhere; } .report header { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: center; gap: 0 1rem; }
 
+/* Very large text on a small screen. */
+@container (max-width: 17rem) {
+  .desk, .page, .head { padding-inline: .5rem; } .menu-button svg, .changes > li::before { display: none; } .head { gap: .25rem; flex-wrap: wrap; }
+  .blank, .pair, .verdict, .sockets, .changes > li, .finding, .ratings li, .way > header { grid-template-columns: minmax(0, 1fr); } .changes > li > * { grid-column: 1; }
+  .verdict > .sign { height: 3rem; } .verdict > div { padding: .5rem; } .fit > *, .cautions, .part { padding: .4rem; }
+  .lines-table td { white-space: normal; } th, td { overflow-wrap: anywhere; hyphens: auto; } .lines-table th[scope="row"] { overflow-wrap: normal; }
+  .lines-table tr { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); } .lines-table thead td { display: none; } .lines-table th[scope="row"] { grid-column: 1 / -1; border: 0; } .lines-table td, .lines-table thead th { padding-inline: 0 .1rem; }
+  .ladder li { grid-template-columns: 1.25rem minmax(0, 1fr) 1.25rem; gap: 0 .25rem; } .ladder .filament { width: 1.25rem; grid-row: span 4; } .ladder .volts, .ladder .percent, .ladder .gauge { grid-column: 2; text-align: start; } .ladder li > .sign { grid-column: 3; }
+  .bar button { font-size: .75em; } .switch { grid-auto-flow: row; } h2, h3, h4, b, dd, dt, label, legend, summary, button { overflow-wrap: anywhere; }
+  .foot { grid-template-columns: minmax(0, 1fr); } .foot > * { grid-row: auto; } .clear { grid-column: 1; } .candidate { padding-right: 1.25rem; grid-template-columns: minmax(0, 1fr); } .candidate i { grid-column: 1; } .lines > li { padding-left: .75rem; }
+}
 @container (min-width: 34rem) {
   .sockets { grid-template-columns: 1fr 1fr; }
-  .ladder li { grid-template-columns: 2.5rem 6rem 9rem 1fr 4rem 2rem; } .ladder .gauge { display: block; grid-column: 4; grid-row: 1; width: 100%; height: 1.25rem; }
-  .ladder .percent { grid-column: 5; padding: 0; } .ladder li > .sign { grid-column: 6; }
   .facts { grid-template-columns: 1fr 1fr; }
 }
 @container (min-width: 52rem) {
@@ -212,7 +226,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
   .head { padding-inline: 2rem; } .desk { grid-template-columns: minmax(19rem, 24rem) minmax(0, 46rem); gap: 2.5rem; padding: 1.25rem 2rem 3rem; } .page { padding-inline: 2rem; }
   .question { position: sticky; top: 1.25rem; align-self: start; align-content: start; max-height: calc(100vh - 2.5rem); overflow: auto; padding: 3px; margin: -3px; }
   .notice { grid-column: 2; bottom: 0; }
-  .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict h2 { font-size: 2.125rem; }
+  .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict > .sign { padding: 0 1rem; } .verdict h2 { font-size: 2.125rem; }
   .both { grid-template-columns: 1fr 1fr; }
   .fit { grid-template-columns: repeat(auto-fit, minmax(13rem, 1fr)); }
 }

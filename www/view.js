@@ -12,7 +12,7 @@ import { tube } from "./views/tube.js";
 import { placeOf } from "./sheets.js";
 import { WORDS } from "./words.js";
 
-/** @typedef {import("./stand-in.js").State} State */
+/** @typedef {import("./state.js").State} State */
 /** @typedef {import("./stand-in.js").Verbs} Verbs */
 /** @typedef {import("./vendor/lit-html.js").TemplateResult} Markup */
 /** @typedef {{ question: Markup, answer: Markup }} Screen question and answer stand under or beside each other */

@@ -42,6 +42,8 @@ words! {
         Pentode = "pentode", "pentode";
         /// Output pentode or beam power tube.
         PowerPentode = "power_pentode", "output pentode or beam tube";
+        /// Detector or separator with two control grids or a gated beam (6BN6, 6DT6A, 6CS6): no amplifier.
+        GatedDetector = "gated_detector", "gated or dual-control detector";
         /// Converter or mixer with one electron stream; hexodes and octodes too.
         Heptode = "heptode", "converter (heptode)";
         /// Signal diode.
@@ -65,9 +67,12 @@ impl Function {
             Part::Cathode | Part::Plate => true,
             Part::Grid1 => !matches!(self, F::Diode | F::Rectifier | F::Damper | F::Regulator),
             // Dual-grid output triodes (46, 49) bring out their second grid.
-            Part::Grid2 => matches!(self, F::PowerTriode | F::Tetrode | F::Pentode | F::PowerPentode | F::Heptode),
-            Part::Grid3 => matches!(self, F::Pentode | F::PowerPentode | F::Heptode),
-            Part::Grid4 | Part::Grid5 | Part::Grid6 | Part::Grid7 => matches!(self, F::Heptode),
+            Part::Grid2 => matches!(
+                self,
+                F::GatedDetector | F::PowerTriode | F::Tetrode | F::Pentode | F::PowerPentode | F::Heptode
+            ),
+            Part::Grid3 => matches!(self, F::GatedDetector | F::Pentode | F::PowerPentode | F::Heptode),
+            Part::Grid4 | Part::Grid5 | Part::Grid6 | Part::Grid7 => matches!(self, F::GatedDetector | F::Heptode),
             Part::Beam => matches!(self, F::PowerPentode | F::Pentode),
             Part::Target | Part::RayControl => matches!(self, F::TuningIndicator),
         }

@@ -16,6 +16,8 @@ const STAGE_LOAD_KOHM: f64 = 100.0;
 /// Decibels from which a stage is said to differ, and to differ far.
 const DIFFERS_DB: f64 = 3.0;
 const FAR_DB: f64 = 6.0;
+/// Volts of B+ from which a rectifier is said to differ. A judgement, no source.
+pub(super) const DROP_NOTICED_V: f64 = 10.0;
 
 /// The comparison that says most.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -119,12 +121,13 @@ fn compare(own: &Unit, other: &Unit) -> [Compared; 3] {
             };
             let (x, y) = (scaled(own), scaled(other));
             let outcome = match (x, y) {
-                (Some(x), Some(y)) if (x - y).abs() <= 10.0 => Outcome::Ok,
+                (Some(x), Some(y)) if (x - y).abs() <= DROP_NOTICED_V => Outcome::Ok,
                 (Some(_), Some(_)) => Outcome::Differs,
                 _ => Outcome::Unknown,
             };
             [Some((GainFact { of: GainOf::Drop, own: x, other: y, db: None }, outcome)), None, None]
         }
+        Function::GatedDetector => [Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)), None, None],
         Function::Diode | Function::Damper | Function::TuningIndicator | Function::Regulator => [None, None, None],
     }
 }

@@ -6,7 +6,7 @@
 //! tolerances of 5 and 10 % are common practice, no source.
 
 use super::{Check, Fact, NOMINAL_LINE_V, Socket, Supply};
-use crate::book::pins::{Electrodes, Shared};
+use crate::book::pins::{Electrodes, Part, Shared};
 use crate::book::{Function, HeaterKind, Tube, WarmUp};
 use crate::finding::Outcome;
 use crate::heater::{self, Heater, same_a};
@@ -83,8 +83,10 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
     match (own_kind, other_kind) {
         (Some(HeaterKind::Cold), Some(HeaterKind::Cold)) => return ok(HeaterFact::default()),
         (Some(a), Some(b)) if a == b => {}
+        // A filament in place of a cathode of its own would put B+ on whatever else the winding feeds.
         (Some(HeaterKind::Heater), Some(HeaterKind::Filament))
-        | (Some(HeaterKind::Filament), Some(HeaterKind::Heater))
+            if rectifier && cathode_on_heater(original) && !matches!(socket.supply, Supply::Battery) => {}
+        (Some(HeaterKind::Filament), Some(HeaterKind::Heater))
             if rectifier && !matches!(socket.supply, Supply::Battery) => {}
         (Some(_), Some(_)) => {
             let fact = HeaterFact {
@@ -96,6 +98,17 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
             return Check::new(Fact::Heater(fact), Outcome::Fails);
         }
         _ => return missing(original, candidate),
+    }
+    // A rectifier whose heater is at B+ has a winding of its own: in a string across the line its socket has no place.
+    let own_winding = rectifier && (own_kind == Some(HeaterKind::Filament) || cathode_on_heater(original));
+    if own_winding && matches!(socket.supply, Supply::Series { .. }) {
+        let fact = HeaterFact {
+            why: HeaterWhy::OtherKind,
+            own: ways(original)[0],
+            other: ways(candidate)[0],
+            ..HeaterFact::default()
+        };
+        return Check::new(Fact::Heater(fact), Outcome::Fails);
     }
     let mut check = match socket.supply {
         Supply::Parallel { volts, spare_amps } => parallel(original, candidate, volts, spare_amps),
@@ -113,6 +126,12 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
         check.outcome = Outcome::Differs;
     }
     check
+}
+
+/// Whether the cathode is joined to a heater end inside the bulb, so that the winding is the rectifier's own.
+fn cathode_on_heater(tube: &Tube) -> bool {
+    let cathode = Electrodes::part(0, Part::Cathode);
+    tube.pins.is_some_and(|pins| pins.pins.iter().any(|on| on.meets(cathode) && on.meets(Electrodes::HEATER)))
 }
 
 fn ok(fact: HeaterFact) -> Check {

@@ -7,7 +7,7 @@
 
 use super::structure::Structure;
 use super::{Check, Fact, Socket};
-use crate::book::pins::{Electrodes, MOST_PINS, Part, PinMap, Shared, owner};
+use crate::book::pins::{Electrodes, MOST_PINS, MOST_UNITS, Part, PinMap, Shared, owner};
 use crate::book::{Function, Tube};
 use crate::finding::Outcome;
 
@@ -28,6 +28,8 @@ pub struct PinFact {
     pub clashes: u16,
     /// Pins that the candidate joins inside and the original does not.
     pub joined: u16,
+    /// Electrodes that the candidate has on one pin and the original apart: no wiring parts them.
+    pub fused: Electrodes,
 }
 
 impl PinFact {
@@ -38,11 +40,13 @@ impl PinFact {
             || !self.floating.is_empty()
             || self.clashes != 0
             || self.joined != 0
+            || !self.fused.is_empty()
     }
 }
 
 const HEATER_ENDS: Electrodes = Electrodes::shared(Shared::Heater).with(Electrodes::shared(Shared::Filament));
-const CATHODES: Electrodes = cathodes();
+/// Cathodes of every unit.
+pub(super) const CATHODES: Electrodes = cathodes();
 
 const fn cathodes() -> Electrodes {
     let mut all = Electrodes::NONE;
@@ -58,13 +62,16 @@ const fn suppressors() -> Electrodes {
     let mut all = Electrodes::NONE;
     let mut unit = 0;
     while unit < 4 {
-        all = all.with(Electrodes::part(unit, Part::Grid3)).with(Electrodes::part(unit, Part::Beam));
+        all = all
+            .with(Electrodes::part(unit, Part::Grid3))
+            .with(Electrodes::part(unit, Part::Grid5))
+            .with(Electrodes::part(unit, Part::Beam));
         unit += 1;
     }
     all
 }
 
-/// Grid 3 and beam plates: where they have no pin of their own they sit at the cathode.
+/// Grid 3, beam plates and the grid 5 of a converter: where they have no pin of their own they sit at the cathode.
 const SUPPRESSORS: Electrodes = suppressors();
 
 fn mask(map: &PinMap, electrodes: Electrodes) -> u16 {
@@ -154,6 +161,12 @@ fn compare(own: &PinMap, other: &PinMap, heptode: Electrodes, same_basing: bool)
             }
         }
     }
+    for there in other_pins {
+        let together = there.common(own_all).without(SUPPRESSORS.without(heptode));
+        if together.each().count() > 1 && !own_pins.iter().any(|here| together.without(*here).is_empty()) {
+            fact.fused = fact.fused.with(together);
+        }
+    }
     // Pins that one electrode of the candidate joins must be joined in the original, or one of them empty.
     for electrode in other_all.without(Electrodes::HEATER).each() {
         let pins = places(&other_pins, electrode);
@@ -182,6 +195,10 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
     };
     let same_basing = original.basing.is_some() && original.basing == candidate.basing;
     let mut fact = compare(own, &other.renumbered(&structure.order), heptode_grids(original), same_basing);
+    // A cathode joined to the heater puts B+ on every heater of the winding.
+    if fact.fused.meets(Electrodes::HEATER) {
+        return Check::new(Fact::Pins(fact), Outcome::Fails);
+    }
     if original.base != candidate.base {
         // With another base every wire moves anyway; pin numbers mean nothing side by side, only lost or joined electrodes do.
         fact.ties = 0;
@@ -198,13 +215,22 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
     Check::new(Fact::Pins(fact), outcome)
 }
 
-/// Grids of converters, which are never mere suppressors.
+/// Grids of converters that are no mere suppressors: all but a grid 5 that is not joined to grid 3 as a screen.
 fn heptode_grids(tube: &Tube) -> Electrodes {
-    tube.units
+    let mut all = Electrodes::NONE;
+    for (unit, _) in tube
+        .units
         .iter()
         .enumerate()
-        .filter(|(_, unit)| unit.function == Function::Heptode)
-        .fold(Electrodes::NONE, |all, (at, _)| all.with(Electrodes::unit(at.min(3))))
+        .take(MOST_UNITS)
+        .filter(|(_, unit)| matches!(unit.function, Function::Heptode | Function::GatedDetector))
+    {
+        let (grid3, grid5) = (Electrodes::part(unit, Part::Grid3), Electrodes::part(unit, Part::Grid5));
+        let screen = tube.pins.is_some_and(|map| map.pins.iter().any(|on| on.meets(grid3) && on.meets(grid5)));
+        let own = Electrodes::unit(unit);
+        all = all.with(if screen { own } else { own.without(grid5) });
+    }
+    all
 }
 
 /// One wire to move.

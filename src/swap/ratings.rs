@@ -8,7 +8,7 @@
 //! Source: JEDEC's definitions of design-centre and design-maximum ratings; the two fractions are a judgement, no source.
 
 use super::structure::Structure;
-use super::{Check, Fact, Socket, line_crest};
+use super::{Check, Fact, Socket, line_crest, resistance_coupled};
 use crate::book::{Function, HeaterKind, Tube, Unit, UnitFigures};
 use crate::finding::Outcome;
 
@@ -25,6 +25,8 @@ pub struct RatingFact {
     pub from_set: bool,
     /// Whether the candidate's rating is well above.
     pub higher: bool,
+    /// Whether the original is made for the 12 V of a car battery on its plate and the candidate is not.
+    pub low_plate: bool,
 }
 
 /// One rating to compare.
@@ -39,9 +41,10 @@ struct Rating {
 
 /// Least part of the original's rating that an amplifier and a rectifier must reach.
 const AMPLIFIER_PART: f64 = 0.8;
+const OUTPUT_PART: f64 = 0.85;
 const RECTIFIER_PART: f64 = 0.9;
-/// Amplification factor from which a triode works into a plate resistor of its own size, and never near its dissipation.
-const HIGH_MU: f64 = 50.0;
+/// Plate volts up to which a tube is one of those made for 12 V on the plate; ordinary ones are rated 90 V and more.
+const LOW_PLATE_V: f64 = 50.0;
 
 fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>; 4], bool) {
     let function = own.function;
@@ -57,17 +60,19 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
     // Into a capacitor a rectifier sees twice the crest of the line.
     let inverse = line_crest(original, socket).map(|crest| 2.0 * crest);
     match function {
-        Function::Triode if own.figures.mu.is_some_and(|mu| mu >= HIGH_MU) => ([plate_v, none(), none(), none()], true),
+        Function::Triode if resistance_coupled(own) => ([plate_v, none(), none(), none()], true),
         // Most small triodes were published with a limit of volts alone, and their bias and plate resistor keep them far below their
         // dissipation: it is said, and does not decide.
         Function::Triode => ([plate_v, plate_w(false), none(), none()], true),
         Function::PowerTriode => ([plate_v, plate_w(true), none(), none()], true),
-        // Battery output tubes are rated by their volts and cathode current, not by dissipation.
-        Function::PowerPentode if battery => ([plate_v, screen_v, none(), none()], true),
+        // Battery tubes are rated by their volts, not by dissipation.
+        Function::PowerPentode | Function::Pentode | Function::Tetrode if battery => {
+            ([plate_v, screen_v, none(), none()], true)
+        }
         Function::PowerPentode => ([plate_v, screen_v, plate_w(true), screen_w], true),
         Function::Pentode | Function::Tetrode => ([plate_v, screen_v, plate_w(false), none()], true),
-        Function::Heptode => ([plate_v, screen_v, none(), none()], true),
-        Function::TuningIndicator => ([plate_v, none(), none(), none()], false),
+        Function::Heptode | Function::GatedDetector => ([plate_v, screen_v, none(), none()], true),
+        Function::TuningIndicator => ([plate_v, none(), none(), none()], true),
         Function::Rectifier | Function::Damper => (
             [
                 rating("peak_inverse_max_v", |f: &UnitFigures| f.peak_inverse_max_v, inverse, true),
@@ -92,7 +97,12 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
     for (own, other) in structure.pairs(original, candidate) {
         let (list, strict) = ratings_for(own, socket, original);
         let rectifier = matches!(own.function, Function::Rectifier | Function::Damper);
-        let part = if rectifier { RECTIFIER_PART } else { AMPLIFIER_PART };
+        let output = matches!(own.function, Function::PowerPentode | Function::PowerTriode);
+        let part = match (rectifier, output) {
+            (true, _) => RECTIFIER_PART,
+            (_, true) => OUTPUT_PART,
+            _ => AMPLIFIER_PART,
+        };
         for rating in list.into_iter().flatten() {
             let wanted = rating.set.or((rating.of)(&own.figures));
             let found = (rating.of)(&other.figures);
@@ -102,8 +112,13 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
                 other: found,
                 from_set: rating.set.is_some(),
                 higher: false,
+                low_plate: false,
             };
+            let low = |volts: Option<f64>| volts.is_some_and(|volts| volts <= LOW_PLATE_V);
+            fact.low_plate = rating.column == "plate_max_v" && low(wanted) && !low(other.figures.typ_plate_v);
             let outcome = match (wanted, found) {
+                // At 12 V on the plate an ordinary tube hardly conducts, whatever its ratings.
+                _ if fact.low_plate => Outcome::Fails,
                 (Some(wanted), Some(found)) if rating.column == "typ_plate_v" => {
                     if (found / wanted - 1.0).abs() <= 0.02 { Outcome::Ok } else { Outcome::Fails }
                 }

@@ -127,6 +127,7 @@ impl Pair<'_> {
                 Finding::figures("cutoff", outcome, text(fact.own), text(fact.other), says)
             }
             Fact::Rating(fact) => rating(&fact, outcome),
+            Fact::Point(fact) => point(&fact, outcome),
             Fact::Gain(fact) => gain(&fact, outcome),
             Fact::Shield { unknown } => {
                 let says = if unknown {
@@ -206,7 +207,7 @@ impl Pair<'_> {
                     words(fact.floating)
                 ));
             }
-            if fact.joined != 0 && fact.moved.is_empty() {
+            if fact.joined != 0 && fact.moved.is_empty() && fact.fused.is_empty() {
                 says.push(format!(
                     "The candidate joins {} inside; in the pinout of the original they are apart.",
                     pins_text(fact.joined)
@@ -224,9 +225,15 @@ impl Pair<'_> {
                     pins_text(fact.ties)
                 ));
             }
-            if says.is_empty() {
+            if says.is_empty() && fact.fused.is_empty() {
                 says.push("Every electrode meets its wire.".to_owned());
             }
+        }
+        if !fact.fused.is_empty() {
+            says.push(format!(
+                "The candidate joins inside what the original keeps apart (pinout): {}.",
+                words(fact.fused)
+            ));
         }
         Finding::plain("pinout", outcome, says.join(" "))
     }
@@ -282,6 +289,9 @@ fn rating(fact: &super::RatingFact, outcome: Outcome) -> Finding {
     let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{} {unit}", figure(value)));
     let whose = if fact.from_set { "the set asks for" } else { "the original stands" };
     let says = match outcome {
+        Outcome::Fails if fact.low_plate => {
+            "The original works with 12 V on its plate (rating); an ordinary tube hardly conducts there.".to_owned()
+        }
         Outcome::Ok if fact.higher => {
             format!("Its rating is higher: {words} {} against {}.", text(fact.other), text(fact.own))
         }
@@ -333,6 +343,9 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
         (_, GainOf::Load | GainOf::Bias, _) => format!(
             "It wants another {words}: less output or more distortion than before; measure the cathode volts and plate current."
         ),
+        (_, GainOf::Gm, Some(db)) if db > 6.0 => format!(
+            "The stage gain becomes about {db:.1} dB higher: a high-frequency stage may break into oscillation."
+        ),
         (_, _, Some(db)) if db.abs() < 0.1 => "The gain stays the same.".to_owned(),
         (_, _, Some(db)) => {
             format!("The stage gain becomes about {:.1} dB {}.", db.abs(), if db > 0.0 { "higher" } else { "lower" })
@@ -340,4 +353,33 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
         _ => format!("The {words} differs."),
     };
     Finding::figures("gain", outcome, text(fact.own), text(fact.other), says)
+}
+
+fn point(fact: &super::PointFact, outcome: Outcome) -> Finding {
+    let text = |ma: Option<f64>| ma.map_or("not known".to_owned(), |ma| format!("{} mA", significant(ma, 2)));
+    let watts = fact.watts.map_or(String::new(), |(watts, limit, screen)| {
+        format!(
+            "{} {} W, where {} W are allowed",
+            if screen { "its screen takes" } else { "its plate takes" },
+            significant(watts, 2),
+            figure(limit)
+        )
+    });
+    let over = fact.watts.is_some_and(|(watts, limit, _)| watts > limit);
+    let says = match outcome {
+        Outcome::Unknown => "The book lacks the typical points, so what it draws under the original's bias cannot be told.".to_owned(),
+        Outcome::NeedsChange if over => format!("Under the original's bias and volts {watts}: its bias has to change first."),
+        Outcome::NeedsChange => "Under the original's bias it draws far more current than the stage, its transformer and the supply are made for.".to_owned(),
+        Outcome::Differs if over => format!(
+            "Under the original's bias and handbook volts {watts}: measure, and keep plate and screen volts at its own figures."
+        ),
+        Outcome::Differs => format!(
+            "Under the original's bias it draws {} where the original draws {}.",
+            text(fact.other_ma),
+            text(fact.own_ma)
+        ),
+        _ if fact.own_ma.is_none() => "Its current is bounded by the stage.".to_owned(),
+        _ => "Under the original's bias it draws about the same.".to_owned(),
+    };
+    Finding::figures("bias", outcome, text(fact.own_ma), text(fact.other_ma), says)
 }

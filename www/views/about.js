@@ -3,7 +3,7 @@
 import { html } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
 
-/** @param {import("../stand-in.js").State} state */
+/** @param {import("../state.js").State} state */
 export const about = (state) => {
   const { about: SAY } = WORDS;
   return html`

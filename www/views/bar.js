@@ -13,7 +13,7 @@ const SIGNS = {
   part: svg`<path d="M2 16h6 M8 10h16v12H8z M24 16h6 M13 10v12 M18 10v12" />`,
 };
 
-/** @param {import("../stand-in.js").State} state @param {import("../stand-in.js").Verbs} on */
+/** @param {import("../state.js").State} state @param {import("../stand-in.js").Verbs} on */
 export const bar = (state, on) => {
   const here = state.screen === "book" || state.screen === "about" ? null : placeOf(state.screen);
   return html`<nav class="bar" aria-label=${WORDS.placesLabel}>

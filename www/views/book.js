@@ -2,9 +2,10 @@
 
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
+import { quoted } from "./fault.js";
 import { folded } from "./findings.js";
 
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 /** @typedef {import("../bench.js").Table} Table */
 /** @typedef {import("../bench.js").Report} Report */
@@ -17,7 +18,7 @@ const TABLES = ["tubes", "names"];
 const IN_SIGHT = 10;
 
 /** @param {import("../answers").FaultReport[]} faults */
-const list = (faults) => html`<ul class="lines">${faults.map(({ says }) => html`<li>${says}</li>`)}</ul>`;
+const list = (faults) => html`<ul class="lines">${faults.map(({ says }) => html`<li>${quoted(says)}</li>`)}</ul>`;
 
 /** @param {Report} report */
 const told = (report) => {

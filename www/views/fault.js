@@ -13,18 +13,26 @@ const label = (sheet, field) => {
   return typeof say[field] === "string" ? /** @type {string} */ (say[field]) : field;
 };
 
-/** @param {Sheet} sheet @param {Answer[]} answers @returns {{ field: string, says: string } | null} */
+/** What was typed, which the core sets between backticks, in the quotation marks people use. @param {string} text */
+export const quoted = (text) => text.replace(/`([^`]*)`/g, "“$1”");
+
+/**
+ * The blank that could not be read, and what to say there. Of a type the book lacks the verdict says enough: while one is still typing
+ * it, a line that comes and goes under the blank would push everything about.
+ * @param {Sheet} sheet
+ * @param {Answer[]} answers
+ * @returns {{ field: string, says: string } | null}
+ */
 export const fault = (sheet, answers) => {
   const wrong = answers.find((answer) => answer.answer === "error");
   if (wrong?.answer !== "error") return null;
   const field = fieldOf(sheet, wrong.field);
-  // A type the book lacks the core says best itself, with its near names.
-  return { field, says: wrong.near ? wrong.says : WORDS.error.says(label(sheet, field), wrong.found, wrong.accepted) };
+  return { field, says: wrong.near ? "" : WORDS.error.says(label(sheet, field), wrong.found, wrong.accepted) };
 };
 
 /** @param {ErrorAnswer} error @param {Sheet} [sheet] @returns {import("../answers").Verdict} */
 export const faultVerdict = (error, sheet = "swap") => ({
   mark: "unknown",
   word: error.near ? WORDS.error.notInBook : WORDS.error.word,
-  says: fault(sheet, [{ answer: "error", ...error }])?.says ?? error.says,
+  says: fault(sheet, [{ answer: "error", ...error }])?.says || error.says,
 });

@@ -16,34 +16,59 @@ import { WORDS } from "../words.js";
  * @property {string} [placeholder]
  * @property {string} [help] a line under the blank
  * @property {{ field: string, says: string } | null} [fault] what the core could not read
- * @property {string[]} [quick] values to tap
  * @property {boolean} [wide] text that may run long
  */
 
+/** @param {Blank} blank @param {string} kind @param {string} mode @param {string} described */
+const short = ({ name, fields, on, placeholder, fault }, kind, mode, described) => html`<input
+  id=${name}
+  data-field=${name}
+  type="text"
+  .value=${fields[name] ?? ""}
+  placeholder=${placeholder ?? ""}
+  inputmode=${mode}
+  enterkeyhint="go"
+  autocapitalize=${kind === "type" ? "characters" : "off"}
+  autocorrect="off"
+  autocomplete="off"
+  spellcheck="false"
+  aria-invalid=${fault?.field === name}
+  aria-describedby=${described || nothing}
+  @input=${(/** @type {Event} */ event) => on.type(name, /** @type {HTMLInputElement} */ (event.target).value)}
+/>`;
+
+/** A blank of several lines; Enter answers here too. @param {Blank} blank @param {string} described */
+const long = ({ name, fields, on, placeholder, fault }, described) => html`<textarea
+  id=${name}
+  data-field=${name}
+  rows="2"
+  .value=${fields[name] ?? ""}
+  placeholder=${placeholder ?? ""}
+  enterkeyhint="go"
+  autocapitalize="characters"
+  autocorrect="off"
+  autocomplete="off"
+  spellcheck="false"
+  aria-invalid=${fault?.field === name}
+  aria-describedby=${described || nothing}
+  @input=${(/** @type {Event} */ event) => on.type(name, /** @type {HTMLTextAreaElement} */ (event.target).value)}
+  @keydown=${(/** @type {KeyboardEvent} */ event) => {
+    if (event.key !== "Enter") return;
+    event.preventDefault();
+    on.enter();
+  }}
+></textarea>`;
+
 /** @param {Blank} blank @param {string} kind @param {string} mode */
-const input = ({ name, label, fields, on, unit, placeholder, help, fault, quick }, kind, mode) => {
+const input = (blank, kind, mode) => {
+  const { name, label, fields, on, unit, help, fault } = blank;
   const text = fields[name] ?? "";
   const wrong = fault?.field === name;
-  const described = [wrong && `${name}-fault`, help && `${name}-help`].filter(Boolean).join(" ");
-  return html`<div class="blank ${kind}">
+  const described = [wrong && fault?.says && `${name}-fault`, help && `${name}-help`].filter(Boolean).join(" ");
+  return html`<div class="blank ${kind} ${wrong ? "wrong" : ""}">
     <label for=${name}>${label}</label>
     <span class="line">
-      <input
-        id=${name}
-        data-field=${name}
-        type="text"
-        .value=${text}
-        placeholder=${placeholder ?? ""}
-        inputmode=${mode}
-        enterkeyhint="go"
-        autocapitalize=${kind === "type" ? "characters" : "off"}
-        autocorrect="off"
-        autocomplete="off"
-        spellcheck="false"
-        aria-invalid=${wrong}
-        aria-describedby=${described || nothing}
-        @input=${(/** @type {InputEvent} */ event) => on.type(name, /** @type {HTMLInputElement} */ (event.target).value)}
-      />
+      ${kind === "text wide" ? long(blank, described) : short(blank, kind, mode, described)}
       ${unit ? html`<span class="unit">${unit}</span>` : nothing}
       ${text
         ? html`<button type="button" class="wipe" aria-label=${WORDS.clearField(label)} @click=${() => on.clear(name)}>
@@ -51,15 +76,7 @@ const input = ({ name, label, fields, on, unit, placeholder, help, fault, quick 
           </button>`
         : nothing}
     </span>
-    ${quick
-      ? html`<span class="quick">
-          ${quick.map(
-            (value) =>
-              html`<button type="button" aria-pressed=${value === text} @click=${() => on.choose(name, value)}>${value}</button>`,
-          )}
-        </span>`
-      : nothing}
-    ${wrong ? html`<p class="fault" id="${name}-fault">${fault.says}</p>` : nothing}
+    ${wrong && fault?.says ? html`<p class="fault" id="${name}-fault">${fault.says}</p>` : nothing}
     ${help ? html`<p class="help" id="${name}-help">${help}</p>` : nothing}
   </div>`;
 };
@@ -78,11 +95,10 @@ export const figure = (blank) => input(blank, "figure", "decimal");
  * @param {Record<string, string>} words value to word; the empty value is "not given"
  * @param {string} chosen
  * @param {(value: string) => void} choose
- * @param {boolean} [quiet] the label is heard, not seen
  */
-export const choice = (name, label, words, chosen, choose, quiet = false) => html`<fieldset class="choice">
-  <legend class=${quiet ? "heard" : ""}>${label}</legend>
-  <span class="ways">
+export const choice = (name, label, words, chosen, choose) => html`<fieldset class="choice">
+  <legend>${label}</legend>
+  <span class=${Object.values(words).some((word) => word.length > 12) ? "ways long" : "ways"}>
     ${Object.entries(words).map(
       ([value, word]) => html`<label>
         <input
@@ -129,6 +145,20 @@ export const further = (label, why, open, on, inside) => html`<details
   <div class="grid">${inside}</div>
 </details>`;
 
-/** One tap empties the question. @param {Verbs} on @param {boolean} filled */
-export const clearAll = (on, filled) =>
+/** Usual values of a field, to tap. @param {string} name @param {string[]} values @param {Fields} fields @param {Verbs} on */
+export const quick = (name, values, fields, on) => html`<div class="quick">
+  ${values.map(
+    (value) =>
+      html`<button type="button" aria-pressed=${value === fields[name]} @click=${() => on.choose(name, value)}>${value}</button>`,
+  )}
+</div>`;
+
+/** Two short blanks beside each other. @param {unknown} one @param {unknown} other */
+export const pair = (one, other) => html`<div class="pair">${one} ${other}</div>`;
+
+/** The last row of a question: further facts if there are any, and one tap that empties it. @param {unknown} more @param {Verbs} on @param {boolean} filled */
+export const foot = (more, on, filled) => html`<div class="foot">${more}${clearAll(on, filled)}</div>`;
+
+/** @param {Verbs} on @param {boolean} filled */
+const clearAll = (on, filled) =>
   html`<button type="button" class="plain clear" ?disabled=${!filled} @click=${on.clearAll}>${WORDS.clear}</button>`;

@@ -2,6 +2,7 @@
 
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
+import { quoted } from "./fault.js";
 import { sign } from "./verdict.js";
 
 /** @typedef {import("../answers").Finding} Finding */
@@ -26,7 +27,7 @@ const finding = ({ check, outcome, wanted, found, says }) => html`<li class="fin
           ${found ? html`<span><i>${SAY.has}</i> <b>${found}</b></span>` : nothing}
         </p>`
       : nothing}
-    <p>${says}</p>
+    <p>${quoted(says)}</p>
   </div>
 </li>`;
 
@@ -62,6 +63,10 @@ const change = ({ says, part, moves }) => html`<li>
 /** @param {Change[]} all */
 export const changes = (all) =>
   all.length ? html`<section><h3>${SAY.changes}</h3><ol class="changes">${all.map(change)}</ol></section>` : nothing;
+
+/** Where it cannot be told, the way to the blanks that would settle it. @param {import("../answers").Verdict} verdict @param {string} label @param {() => void} tell */
+export const offer = ({ mark }, label, tell) =>
+  mark === "unknown" ? html`<p><button type="button" class="act" @click=${tell}>${label}</button></p>` : nothing;
 
 /** @param {string[]} all */
 export const measure = (all) =>

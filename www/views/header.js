@@ -4,7 +4,7 @@ import { html, nothing, svg } from "../vendor/lit-html.js";
 import { EXAMPLES, WORDS } from "../words.js";
 import { choice } from "./fields.js";
 
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 
 const SIGN = svg`<circle cx="16" cy="16" r="13" /><path d="M13.5 29v-3h5v3" />

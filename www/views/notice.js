@@ -3,7 +3,7 @@
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
 
-/** @param {import("../stand-in.js").Notice} notice @param {import("../stand-in.js").Verbs} on */
+/** @param {import("../state.js").Notice} notice @param {import("../stand-in.js").Verbs} on */
 export const notice = ({ says, button, press }, on) => html`<div class="notice" role="status">
   <p>${says}</p>
   ${button ? html`<button class="act" @click=${press}>${button}</button>` : nothing}

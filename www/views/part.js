@@ -5,13 +5,13 @@ import { LASTING } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { capacitor } from "./capacitor.js";
 import { fault, faultVerdict } from "./fault.js";
-import { choice, clearAll, figure, further, pick, text } from "./fields.js";
+import { choice, figure, foot, further, pick, text } from "./fields.js";
 import { resistor } from "./resistor.js";
 import { switcher } from "./switch.js";
 import { trouble, verdict } from "./verdict.js";
 import { welcome } from "./welcome.js";
 
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 /** @typedef {"capacitor" | "resistor"} Sheet */
 
@@ -19,6 +19,9 @@ const { units: UNITS } = WORDS;
 
 /** Places at the power line, where its volts and hertz matter. */
 const AT_LINE = ["across_line", "line_to_chassis", "aerial_isolation"];
+
+/** @param {import("../sheets.js").Fields} fields */
+const filled = (fields) => Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name));
 
 /** @param {Sheet} sheet @param {State} state @param {Verbs} on */
 const blanks = (sheet, state, on) => {
@@ -40,8 +43,9 @@ const capacitorQuestion = (state, on) => {
     ${pick("role", SAY.role, SAY.roles, fields.role ?? "", choose("role"))}
     ${pick("kind", SAY.kind, SAY.kinds, fields.kind ?? "", choose("kind"))}
     ${AT_LINE.includes(fields.role ?? "")
-      ? html`${figure(blank("line_v", UNITS.v))}${choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", choose("line_hz"), true)}`
+      ? html`${figure(blank("line_v", UNITS.v))} ${choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", choose("line_hz"))}`
       : figure(blank("circuit_v", UNITS.v))}
+    ${foot(nothing, on, filled(fields))}
   `;
 };
 
@@ -54,9 +58,9 @@ const resistorQuestion = (state, on) => {
     ${text(blank("marking", "", SAY.markingPlaceholder))}
     ${text(blank("measured", UNITS.ohm, SAY.measuredPlaceholder))}
     ${pick("role", SAY.role, SAY.roles, fields.role ?? "", (value) => on.choose("role", value))}
-    ${further(SAY.tell, SAY.tellWhy, state.telling, on, html`
+    ${foot(further(SAY.tell, SAY.tellWhy, state.telling, on, html`
       ${figure(blank("circuit_v", UNITS.v))} ${figure(blank("circuit_ma", UNITS.ma))} ${figure(blank("watts", UNITS.w))}
-    `)}
+    `), on, filled(fields))}
   `;
 };
 
@@ -77,12 +81,10 @@ const answer = (sheet, state, on) => {
 /** @param {State} state @param {Verbs} on */
 export const part = (state, on) => {
   const sheet = state.screen === "resistor" ? "resistor" : "capacitor";
-  const fields = state.fields[sheet];
   return {
     question: html`
       ${switcher(WORDS.part, sheet, on)}
       ${sheet === "capacitor" ? capacitorQuestion(state, on) : resistorQuestion(state, on)}
-      ${clearAll(on, Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name)))}
     `,
     answer: html`${answer(sheet, state, on)}`,
   };

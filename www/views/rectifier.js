@@ -2,7 +2,7 @@
 
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
-import { assumed, cautions, changes, everything, folded, measure, reasons, short } from "./findings.js";
+import { assumed, cautions, changes, everything, folded, measure, offer, reasons, short } from "./findings.js";
 import { ripple } from "./ripple.js";
 import { sign, verdict } from "./verdict.js";
 
@@ -101,9 +101,9 @@ const ratings = ({ first_filter }) => html`<ul class="ratings">
   ${first_filter.ratings.map(({ rated_v, enough, says }) => html`<li>${sign(enough ? "yes" : "no")}<b>${figure(rated_v, UNITS.v)}</b><span>${says}</span></li>`)}
 </ul>`;
 
-/** @param {RectifierAnswer} answer */
-export const rectifier = (answer) => html`
-  ${verdict(answer.verdict, "")} ${fit(answer)} ${reasons(answer.reasons)} ${reasons(answer.lost, SAY.lost)}
+/** @param {RectifierAnswer} answer @param {import("../stand-in.js").Verbs} on */
+export const rectifier = (answer, on) => html`
+  ${verdict(answer.verdict, "")} ${offer(answer.verdict, SAY.tell, () => on.tell(true, "target_v"))} ${fit(answer)} ${reasons(answer.reasons)} ${reasons(answer.lost, SAY.lost)}
   <section><h3>${SAY.lines}</h3>${table(answer.lines, FIRST)}</section>
   ${changes(answer.changes)} ${measure(answer.measure)} ${cautions(answer.cautions)}
   ${answer.sweep.length ? folded(SAY.sweep, sweep(answer)) : nothing}

@@ -3,7 +3,7 @@
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
 import { signed } from "./capacitor.js";
-import { assumed, cautions, changes, everything, measure, reasons, short } from "./findings.js";
+import { assumed, cautions, changes, everything, measure, offer, reasons, short } from "./findings.js";
 import { readings } from "./readings.js";
 import { verdict } from "./verdict.js";
 
@@ -21,7 +21,7 @@ const buy = (part) => html`<li>
 
 /** @param {ResistorAnswer} answer @param {import("../stand-in.js").Verbs} on */
 export const resistor = (answer, on) => html`
-  ${verdict(answer.verdict, "")} ${readings(answer.readings, on)} ${reasons(answer.reasons)}
+  ${verdict(answer.verdict, "")} ${offer(answer.verdict, SAY.tell, () => on.tell(true, "circuit_v"))} ${readings(answer.readings, on)} ${reasons(answer.reasons)}
   ${answer.stand_ins.length ? html`<section><h3>${SAY.buy}</h3><ul class="fit">${answer.stand_ins.map(buy)}</ul></section>` : nothing}
   ${changes(answer.changes)} ${measure(answer.measure)} ${cautions(answer.cautions)}
   ${assumed([...new Set([...answer.assumed, ...(answer.readings[0]?.assumed ?? [])])])} ${everything(answer.findings)}

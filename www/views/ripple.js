@@ -31,7 +31,8 @@ export const ripple = (points) => {
   const volts = points.map((point) => point.first_filter_v);
   const [low, high] = [Math.min(...volts), Math.max(...volts)];
   const crest = Math.max(...points.map((point) => point.current_ma));
-  const ms = points.at(-1)?.ms ?? 0;
+  // The last point stands one step before the cycle begins again.
+  const ms = ((points.at(-1)?.ms ?? 0) * points.length) / (points.length - 1);
   const texts = [`${short(low)} ${UNITS.v}`, `${short(high)} ${UNITS.v}`, `${short(ms)} ms`, `${short(crest)} ${UNITS.ma}`];
   const says = SAY.waveformSays(texts[0], texts[1], texts[2], texts[3]);
   return html`<figure class="ripple">

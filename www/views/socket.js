@@ -13,7 +13,7 @@ import { WORDS } from "../words.js";
  * @typedef {object} Marks
  * @property {Map<string, string[]>} moves for a pin, the pins its wire goes to or comes from
  * @property {boolean} leaving whether the wires leave this socket or arrive at it
- * @property {boolean} arrows whether both sockets are alike, so that arrows can be drawn in this one
+ * @property {[string, string][]} arrows drawn in this socket from pin to pin, when both are alike
  * @property {string[]} danger pins that need a look first
  */
 
@@ -38,6 +38,8 @@ const pinsOf = (text) => text.match(/\bcap\b|\b\d{1,2}\b/g) ?? [];
 export const marksOf = (moves, danger, alike) => {
   const to = new Map();
   const from = new Map();
+  /** @type {[string, string][]} */
+  const arrows = [];
   /** @param {Map<string, string[]>} map @param {string[]} pins @param {string[]} others */
   const add = (map, pins, others) => {
     for (const pin of pins) map.set(pin, [...new Set([...(map.get(pin) ?? []), ...others])]);
@@ -47,10 +49,13 @@ export const marksOf = (moves, danger, alike) => {
     if (old.join() === next.join()) continue;
     add(to, old, next);
     add(from, next, old);
+    const wires = next.length ? Math.max(old.length, next.length) : 0;
+    for (let at = 0; at < wires; at += 1) arrows.push([old[at % old.length], next[at % next.length]]);
   }
   return [
-    { moves: to, leaving: true, arrows: alike, danger: alike ? danger : [] },
-    { moves: from, leaving: false, arrows: false, danger },
+    // In the set's own socket an arrow says enough; the pins left over are marked in both.
+    { moves: to, leaving: true, arrows: alike ? arrows : [], danger: alike ? danger.filter((pin) => !to.has(pin)) : [] },
+    { moves: from, leaving: false, arrows: [], danger },
   ];
 };
 
@@ -108,12 +113,10 @@ const arrow = (from, to) => {
 
 /** @param {PinView[]} pins @param {Marks} marks */
 const arrows = (pins, marks) =>
-  [...marks.moves].flatMap(([from, all]) => {
+  marks.arrows.map(([from, to]) => {
     const old = pins.find(({ pin }) => pin === from);
-    return all.map((to) => {
-      const next = pins.find(({ pin }) => pin === to);
-      return old && next ? arrow(old, next) : nothing;
-    });
+    const next = pins.find(({ pin }) => pin === to);
+    return old && next ? arrow(old, next) : nothing;
   });
 
 /** A triangle beside a pin that needs a look. @param {PinView} pin */
@@ -153,7 +156,7 @@ export const socket = (tube, title, marks) => {
       <circle class="body" cx=${MIDDLE.x} cy=${MIDDLE.y} r=${BODY} />
       ${bottom(tube)}
       ${tube.pins.map((pin) => (pin.angle_deg === undefined ? nothing : dot(pin, at(pin.angle_deg, PINS))))}
-      ${marks?.arrows ? arrows(tube.pins, marks) : nothing}
+      ${marks ? arrows(tube.pins, marks) : nothing}
       ${tube.pins.map((pin) => outside(pin, marks))}
       ${cap
         ? svg`${dot(cap, { x: 20, y: 24 })}${label([SAY.cap, ...lines(cap.label), ...[wire(cap, marks)].filter(Boolean)], { x: 42, y: 38 }, "start", marks?.moves.has("cap") ?? false)}`
@@ -192,6 +195,7 @@ export const legend = (tubes, marks) => {
   const lines = [
     has("heater") && SAY.heater,
     has("empty") && SAY.empty,
+    (has("shell") || has("internal")) && SAY.ring,
     marks.some(({ moves }) => moves.size) && SAY.moves,
     marks.some(({ danger }) => danger.length) && SAY.danger,
   ].filter(Boolean);

@@ -4,7 +4,7 @@ import { html, nothing } from "../vendor/lit-html.js";
 import { LASTING } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { fault, faultVerdict } from "./fault.js";
-import { choice, clearAll, figure, further, text, type } from "./fields.js";
+import { choice, figure, foot, further, pair, quick, text, type } from "./fields.js";
 import { heaters } from "./heaters.js";
 import { names } from "./near.js";
 import { rectifier } from "./rectifier.js";
@@ -12,13 +12,16 @@ import { switcher } from "./switch.js";
 import { trouble, verdict } from "./verdict.js";
 import { welcome } from "./welcome.js";
 
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 /** @typedef {"rectifier" | "heaters"} Sheet */
 
 const { units: UNITS } = WORDS;
 /** Line voltages one meets. */
 const LINES = ["117", "120", "123", "220", "230", "240"];
+
+/** @param {import("../sheets.js").Fields} fields */
+const filled = (fields) => Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name));
 
 /** @param {Sheet} sheet @param {State} state @param {Verbs} on */
 const blanks = (sheet, state, on) => {
@@ -38,18 +41,22 @@ const rectifierQuestion = (state, on) => {
   return html`
     ${choice("original", SAY.what, SAY.ways, fields.original ?? "", (value) => on.choose("original", value))}
     ${fields.original === "tube" ? type(blank("type")) : nothing}
-    ${figure({ ...blank("line_v", UNITS.v, defaults.line_v), quick: LINES })}
-    ${choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", (value) => on.choose("line_hz", value), true)}
-    ${figure(blank("first_uf", UNITS.uf))}
-    ${figure({ ...blank("load_ma", UNITS.ma), help: fields.load_ma ? "" : SAY.loadHelp })}
-    ${further(SAY.tell, SAY.tellWhy, state.telling, on, html`
+    ${pair(
+      figure(blank("line_v", UNITS.v, defaults.line_v)),
+      choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", (value) => on.choose("line_hz", value)),
+    )}
+    ${quick("line_v", LINES, fields, on)}
+    ${pair(figure(blank("first_uf", UNITS.uf)), figure(blank("load_ma", UNITS.ma)))}
+    ${fields.load_ma ? nothing : html`<p class="help">${SAY.loadHelp}</p>`}
+    ${foot(further(SAY.tell, SAY.tellWhy, state.telling, on, html`
       ${figure(blank("target_v", UNITS.v, defaults.target_v))}
       ${fields.original === "selenium" ? figure(blank("plates")) : nothing}
+      ${fields.original === "tube" ? html`${figure(blank("drop_v", UNITS.v))} ${figure(blank("drop_ma", UNITS.ma))}` : nothing}
       ${figure(blank("rated_v", UNITS.v, defaults.rated_v))}
       ${figure(blank("filter_ohm", UNITS.ohm, defaults.filter_ohm))}
       ${figure(blank("second_uf", UNITS.uf, defaults.second_uf))}
       ${figure(blank("fitted_ohm", UNITS.ohm, defaults.fitted_ohm))}
-    `)}
+    `), on, filled(fields))}
   `;
 };
 
@@ -59,8 +66,12 @@ const heatersQuestion = (state, on) => {
   const blank = blanks("heaters", state, on);
   return html`
     ${text({ ...blank("tubes", "", SAY.tubesPlaceholder), wide: true, help: SAY.tubesHelp })}
-    ${figure({ ...blank("line_v", UNITS.v, WORDS.rectifier.defaults.line_v), quick: LINES })}
-    ${figure(blank("dropper_ohm", UNITS.ohm, SAY.dropperPlaceholder))}
+    ${pair(
+      figure(blank("line_v", UNITS.v, WORDS.rectifier.defaults.line_v)),
+      figure(blank("dropper_ohm", UNITS.ohm, SAY.dropperPlaceholder)),
+    )}
+    ${quick("line_v", LINES, state.fields.heaters, on)}
+    ${foot(nothing, on, filled(state.fields.heaters))}
   `;
 };
 
@@ -82,7 +93,7 @@ const answer = (sheet, state, on) => {
     const says = state.core === "starting" ? WORDS.starting : untyped ? waiting.rectifier_type : waiting[sheet];
     return html`${verdict(null, says)} ${welcome(state, on)}`;
   }
-  if (main.answer === "rectifier") return rectifier(main);
+  if (main.answer === "rectifier") return rectifier(main, on);
   if (main.answer === "heater_string") return heaters(main, fields);
   if (main.answer !== "error") return nothing;
   const take = (/** @type {string} */ name) =>
@@ -93,12 +104,10 @@ const answer = (sheet, state, on) => {
 /** @param {State} state @param {Verbs} on */
 export const supply = (state, on) => {
   const sheet = state.screen === "heaters" ? "heaters" : "rectifier";
-  const fields = state.fields[sheet];
   return {
     question: html`
       ${switcher(WORDS.supply, sheet, on)}
       ${sheet === "rectifier" ? rectifierQuestion(state, on) : heatersQuestion(state, on)}
-      ${clearAll(on, Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name)))}
     `,
     answer: html`${answer(sheet, state, on)}`,
   };

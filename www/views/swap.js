@@ -10,7 +10,7 @@ import { sign, verdict } from "./verdict.js";
 
 /** @typedef {import("../answers").SwapAnswer} SwapAnswer */
 /** @typedef {import("../answers").Way} Way */
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 /** @typedef {import("../sheets.js").Fields} Fields */
 
@@ -47,11 +47,17 @@ const judged = (ways, fields, on) => {
   return html`<div class="both">
     ${ways.map(
       (way) => html`<article class="way">
-        <header>${sign(way.verdict.mark)}<div><h3>${capital(way.supply_words)}</h3><p>${way.verdict.word}</p></div></header>
+        <header class=${way.verdict.mark}>${sign(way.verdict.mark)}<div><h3>${capital(way.supply_words)}</h3><p>${way.verdict.word}</p></div></header>
         ${body(way, fields, on)}
       </article>`,
     )}
   </div>`;
+};
+
+/** A tube found under another name than the one typed. @param {string} typed @param {string} type */
+const readAs = (typed, type) => {
+  const plain = (/** @type {string} */ text) => text.toUpperCase().replace(/[^A-Z0-9]/g, "");
+  return plain(typed) === plain(type) ? nothing : html`<p class="aside">${SAY.readAs(typed.trim(), type)}</p>`;
 };
 
 /** @param {string} text */
@@ -79,6 +85,7 @@ export const swap = (answer, fields, state, on) => {
     : answer.ways.map((way) => ({ title: way.supply_words, all: way.findings }));
   return html`
     ${verdict(answer.verdict, "")}
+    ${readAs(fields.set, answer.original.type)} ${readAs(fields.have, answer.candidate.type)}
     ${judged(answer.ways, fields, on)}
     ${sockets(answer)}
     ${cautions(answer.cautions)}

@@ -4,15 +4,15 @@ import { html, nothing } from "../vendor/lit-html.js";
 import { LASTING } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { candidates } from "./candidates.js";
-import { fault, faultVerdict } from "./fault.js";
-import { choice, clearAll, figure, further, text, type } from "./fields.js";
+import { fault, faultVerdict, quoted } from "./fault.js";
+import { choice, figure, foot, further, text, type } from "./fields.js";
 import { addToBook, names } from "./near.js";
 import { swap } from "./swap.js";
 import { socketSheet, tubeSheet } from "./tube_sheet.js";
-import { trouble, verdict } from "./verdict.js";
+import { identity, trouble, verdict } from "./verdict.js";
 import { welcome } from "./welcome.js";
 
-/** @typedef {import("../stand-in.js").State} State */
+/** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 
 const { swap: SAY, units: UNITS } = WORDS;
@@ -31,15 +31,14 @@ const question = (state, on) => {
     ${type(blank("set", SAY.set))}
     ${type({ ...blank("have", SAY.have), placeholder: SAY.havePlaceholder })}
     ${choice("heaters", SAY.heaters, SAY.ways, fields.heaters ?? "", pick("heaters"))}
-    ${further(SAY.tell, SAY.tellWhy, state.telling, on, html`
+    ${foot(further(SAY.tell, SAY.tellWhy, state.telling, on, html`
       ${figures([["plate_v", UNITS.v], ["screen_v", UNITS.v], ["plate_ma", UNITS.ma]])}
       ${fields.heaters === "series" ? html`${figures([["string_a", UNITS.a], ["line_v", UNITS.v]])}${text({ ...blank("others", SAY.others), wide: true })}` : nothing}
       ${fields.heaters === "parallel" ? figures([["heater_v", UNITS.v], ["spare_a", UNITS.a]]) : nothing}
       ${choice("ties", SAY.ties, SAY.tiesWays, fields.ties ?? "", pick("ties"))}
       ${fields.ties === "some" ? text(blank("tie_pins", SAY.tie_pins)) : nothing}
       ${choice("agc", SAY.agc, SAY.agcWays, fields.agc ?? "", pick("agc"))}
-    `)}
-    ${clearAll(on, Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name)))}
+    `), on, Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name)))}
   `;
 };
 
@@ -58,11 +57,10 @@ const answer = (state, on) => {
     const take = (/** @type {string} */ name) => on.take({ [field]: name });
     const ranked = also?.answer === "candidates" ? also : null;
     if (!main.tube) return html`${verdict(main.verdict, "")} ${names(main.near, take)} ${addToBook(on)}`;
-    const says = ranked ? `${main.verdict.says} ${ranked.verdict.says}` : main.verdict.says;
     return html`
-      ${verdict({ ...main.verdict, says }, "")}
-      ${main.findings.map(({ says }) => html`<p class="aside">${says}</p>`)}
-      ${also?.answer === "error" ? html`<p class="fault">${fault("swap", [also])?.says}</p>` : nothing}
+      ${identity(main.verdict, ranked?.verdict ?? null)}
+      ${main.findings.map(({ says }) => html`<p class="aside">${quoted(says)}</p>`)}
+      ${also?.answer === "error" ? html`<p class="fault">${faultVerdict(also).says}</p>` : nothing}
       ${field === "have" ? html`<p class="aside">${SAY.onlyHave}</p>` : nothing}
       ${ranked ? candidates(ranked, on) : nothing}
       ${socketSheet(main.tube)} ${tubeSheet(main.tube)}

@@ -32,11 +32,17 @@ const figures = (tube) => tube.units.map(
 );
 
 /** @param {TubeView} tube */
+const designation = (tube) =>
+  tube.designation.length
+    ? html`<h4>${SAY.designation}</h4><ul class="lines">${tube.designation.map((says) => html`<li>${says}</li>`)}</ul>`
+    : nothing;
+
+/** @param {TubeView} tube */
 const source = (tube) => html`<p>${SAY.sourceIs(tube.source)}</p>
   ${tube.unsure.length ? html`<p>${SAY.unsure} ${tube.unsure.join(", ").replaceAll("_", " ")}.</p>` : nothing}`;
 
 /** All figures, folded. @param {TubeView} tube */
 export const tubeSheet = (tube) => html`
-  ${tube.note ? html`<p class="aside">${tube.note}</p>` : nothing}
-  ${folded(`${tube.type}: ${tube.is}`, html`${figures(tube)} <h4>${SAY.source}</h4> ${source(tube)}`)}
+  ${tube.note ? html`<p class="aside">${tube.type}: ${tube.note}</p>` : nothing}
+  ${folded(`${tube.type}: ${tube.is}`, html`${designation(tube)} ${figures(tube)} <h4>${SAY.source}</h4> ${source(tube)}`)}
 `;

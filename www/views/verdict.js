@@ -3,6 +3,7 @@
 
 import { html, nothing, svg } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
+import { quoted } from "./fault.js";
 
 /** @typedef {import("../answers").Verdict} Verdict */
 /** @typedef {import("../answers").Mark} Mark */
@@ -30,7 +31,7 @@ export const sign = (mark, label) => html`<svg
 const filled = ({ mark, word, says }) => html`${sign(mark)}
   <div>
     <h2>${word}</h2>
-    ${says && says !== word ? html`<p>${says}</p>` : nothing}
+    ${says && says !== word ? html`<p>${quoted(says)}</p>` : nothing}
   </div>`;
 
 /** The verdict, or what is waited for. @param {Verdict | null} verdict @param {string} waiting */
@@ -38,7 +39,25 @@ export const verdict = (verdict, waiting) => html`<div class="verdict ${verdict?
   ${verdict ? filled(verdict) : html`<p>${waiting}</p>`}
 </div>`;
 
-/** What stands in place of an answer while the core starts, or when it does not. @param {import("../stand-in.js").State} state @returns {Verdict | null} */
+/**
+ * What a tube is, and whether anything can go in: the tube is named first, and the mark is that of the stand-ins. With none asked for
+ * there is nothing to approve, so it bears no mark.
+ * @param {Verdict} tube
+ * @param {Verdict | null} standIns
+ */
+export const identity = ({ word, says }, standIns) => {
+  const is = says.startsWith(`${word}: `) ? says.slice(word.length + 2) : says;
+  return html`<div class="verdict ${standIns?.mark ?? "plain"}" role="status" aria-live="polite" aria-atomic="true">
+    ${standIns ? sign(standIns.mark) : nothing}
+    <div>
+      ${standIns
+        ? html`<p class="named"><b>${word}</b> ${is}</p><h2>${standIns.word}</h2><p>${standIns.says}</p>`
+        : html`<h2>${word}</h2><p>${is}</p>`}
+    </div>
+  </div>`;
+};
+
+/** What stands in place of an answer while the core starts, or when it does not. @param {import("../state.js").State} state @returns {Verdict | null} */
 export const trouble = (state) => {
   const { failed, trapped } = WORDS;
   if (state.core === "failed") return { mark: "unknown", word: failed.word, says: failed.says(state.reason) };

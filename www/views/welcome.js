@@ -7,7 +7,7 @@ import { clean } from "./header.js";
 
 /** @typedef {import("../address.js").Screen} Screen */
 
-/** @param {import("../stand-in.js").State} state @param {import("../stand-in.js").Verbs} on */
+/** @param {import("../state.js").State} state @param {import("../stand-in.js").Verbs} on */
 export const welcome = (state, on) => {
   if (state.asked) return nothing;
   const { welcome: SAY } = WORDS;
@@ -20,7 +20,7 @@ export const welcome = (state, on) => {
     </ul>`;
   return html`<section class="welcome">
     <p class="lead">${SAY.line}</p>
-    <h3>${SAY.examples}</h3>
+    <h2>${SAY.examples}</h2>
     ${buttons(EXAMPLES.first)}
     <details class="fold">
       <summary>${SAY.kitchen}</summary>

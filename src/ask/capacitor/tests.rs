@@ -80,7 +80,7 @@ fn a_part_of_unknown_role_may_sit_at_the_line() {
 fn from_line_to_chassis_the_old_value_is_refused() {
     let question =
         CapacitorQuestion { line_v: Some(120.0), ..question(".05 mfd 400v", Some(CapacitorRole::LineToChassis)) };
-    insta::assert_snapshot!(read_out(&question), @r"
+    insta::assert_snapshot!(read_out(&question), @"
     Care: Not the old value.
     Not 0.05 uF (50 nF) again: it would let 2.26 mA through a person who touches the metal. Fit class Y2 0.0033 uF (3.3 nF), 250 V AC; it lets 0.149 mA through at 120 V.
     value Differs: 0.05 uF (50 nF), 20 % | 0.0033 uF (3.3 nF), -93.4 % | The value is smaller on purpose: the old one lets too much current through.
@@ -92,7 +92,7 @@ fn from_line_to_chassis_the_old_value_is_refused() {
     assumed: No tolerance marked: 20 % is customary for a paper capacitor.
     assumed: Line frequency taken as 60 Hz.
     caution: hot chassis
-    caution: local rules
+    caution: rules
     ");
 }
 
@@ -103,7 +103,7 @@ fn across_the_line() {
         line_hz: Some(50.0),
         ..question(".25 mfd", Some(CapacitorRole::AcrossLine))
     };
-    insta::assert_snapshot!(read_out(&question), @r"
+    insta::assert_snapshot!(read_out(&question), @"
     Care: Only with a class X2 part.
     For 0.25 uF (250 nF) across the line fit class X2 0.22 uF (220 nF), 275 V AC; a film part rated in DC volts is not made for it.
     safety class NeedsChange: class X2 | ordinary part | Across the line a failing part means fire: class X2, or Y2. A film part rated in DC volts is refused.
@@ -114,7 +114,7 @@ fn across_the_line() {
     assumed: Taken to be a paper capacitor, by its value and marking.
     assumed: No tolerance marked: 20 % is customary for a paper capacitor.
     caution: hot chassis
-    caution: local rules
+    caution: rules
     ");
 }
 

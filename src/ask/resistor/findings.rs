@@ -2,36 +2,11 @@
 
 use super::verdict::part_says;
 use super::{Case, HeatFrom, ResistorPart, ResistorRole, construction, part_value};
+use crate::caution::{ASBESTOS, HOT_CHASSIS, HOT_RESISTOR, STORED_CHARGE};
 use crate::finding::{Caution, Change, Finding, Outcome, PartToFit};
 use crate::order::sort_few;
 use crate::passive::{TOUCH_NOTICE_MA, TOUCH_TARGET_MA};
 use crate::quantity::{milliamp, ohm, percent, significant, volt, watt, watt_rating};
-
-const CAUTION_STORED_CHARGE: Caution = Caution {
-    topic: "stored charge",
-    says: "Pull the plug, discharge the filter capacitors through a resistor of 2 to 20 kohm, then check with a meter that \
-           they are below 50 V, before you measure or touch anything.",
-    source: "Cal/OSHA Title 8 section 2893 (50 V within 5 minutes; do not rely on internal resistors)",
-};
-
-const CAUTION_HOT_CHASSIS: Caution = Caution {
-    topic: "hot chassis",
-    says: "In an AC/DC set the chassis or the common bus can be at line potential whichever way the plug goes in, also with \
-           the set switched off. Work behind an isolation transformer; an autotransformer does not isolate.",
-    source: "restorers' safety pages",
-};
-
-const CAUTION_HOT_PART: Caution = Caution {
-    topic: "hot part",
-    says: "It runs hot by design: keep it clear of wax, wood and wires, and use a flameproof or fusible type.",
-    source: "common practice, no source",
-};
-
-const CAUTION_ASBESTOS: Caution = Caution {
-    topic: "asbestos",
-    says: "Old resistance cords, ballasts and heat sheets can hold asbestos: wet it, bag it, do not sand or cut it.",
-    source: "restorers' pages on resistance cords",
-};
 
 /// Volts and amps that disagree with the value by more than this, as a ratio, are doubted.
 const DISAGREE: f64 = 1.3;
@@ -271,9 +246,9 @@ pub(super) fn measure(case: &Case<'_>) -> Vec<String> {
 /// The warnings, the most urgent first.
 pub(super) fn cautions(case: &Case<'_>) -> Vec<Caution> {
     match case.question.role {
-        Some(ResistorRole::BusToChassis) => vec![CAUTION_HOT_CHASSIS, CAUTION_STORED_CHARGE],
-        Some(ResistorRole::HeaterDropper) => vec![CAUTION_HOT_CHASSIS, CAUTION_HOT_PART, CAUTION_ASBESTOS],
-        Some(ResistorRole::Surge | ResistorRole::Filter) => vec![CAUTION_STORED_CHARGE, CAUTION_HOT_PART],
-        _ => vec![CAUTION_STORED_CHARGE],
+        Some(ResistorRole::BusToChassis) => vec![HOT_CHASSIS, STORED_CHARGE],
+        Some(ResistorRole::HeaterDropper) => vec![HOT_CHASSIS, HOT_RESISTOR, ASBESTOS],
+        Some(ResistorRole::Surge | ResistorRole::Filter) => vec![STORED_CHARGE, HOT_RESISTOR],
+        _ => vec![STORED_CHARGE],
     }
 }

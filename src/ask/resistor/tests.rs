@@ -101,7 +101,7 @@ fn a_marking_with_two_meanings() {
 #[test]
 fn a_surge_resistor_carries_pulses() {
     let question = ResistorQuestion { circuit_ma: Some(60.0), ..question("68 ohm 5W", Some(ResistorRole::Surge)) };
-    insta::assert_snapshot!(read_out(&question), @r"
+    insta::assert_snapshot!(read_out(&question), @"
     Yes: Yes.
     For 68 ohm, 5 W: fit 68 ohm, 5 W wire-wound, flameproof or fusible.
     value Ok: 68 ohm, 20 % | 68 ohm, 0 % | The same value is sold.
@@ -113,7 +113,7 @@ fn a_surge_resistor_carries_pulses() {
     assumed: No tolerance marked: 20 % is customary for a composition resistor.
     assumed: The current comes in pulses: 2.4 times the direct current rms (computed for 40 uF and about 60 ohm).
     caution: stored charge
-    caution: hot part
+    caution: hot resistor
     ");
 }
 

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::socket::{supply_name, supply_words};
-use crate::book::{Function, UnitFigures};
+use crate::book::{Function, HeaterKind, UnitFigures};
 use crate::finding::{Change, Finding, Outcome, Verdict};
 use crate::order::sort_few;
 use crate::swap::words::{self, Pair};
@@ -37,6 +37,11 @@ pub struct Way {
 pub(super) fn reasons(pair: &Pair<'_>, judgement: &Judgement) -> Vec<Finding> {
     let Some(checks) = &judgement.checks else { return Vec::new() };
     let mut order: Vec<&Check> = checks.iter().filter(|check| weight(check) > 0).collect();
+    // Refused though no check fails alone: work on the heater for a tube that then amplifies far otherwise. The two are the reason.
+    if judgement.grade == Grade::No && !checks.iter().any(|check| check.outcome == Outcome::Fails) {
+        order.retain(|check| matches!(check.fact, Fact::Heater(_) | Fact::Gain(_)));
+        return order.into_iter().map(|check| pair.finding(check)).collect();
+    }
     sort_few(&mut order, |check| std::cmp::Reverse(weight(check)));
     let worst = order.first().map_or(0, |check| weight(check));
     // Beside the worst kind a second finding of another kind is shown; notices only where nothing weighs more.
@@ -90,6 +95,12 @@ pub(super) fn way(pair: &Pair<'_>, socket: &Socket, same: bool, labels: (&str, &
                 format!("{have} in place of {set} is safe; what differs: {differs}.")
             }
         }
+        Grade::AfterChanges if look_first(&judgement).is_some() => {
+            let pins = words::pins_text(look_first(&judgement).unwrap_or_default());
+            format!(
+                "{have} goes in for {set} once you have looked at {pins} of the socket: nothing may be wired there."
+            )
+        }
         Grade::AfterChanges => format!("{have} in place of {set} takes work on: {}.", by(Outcome::NeedsChange)),
         Grade::No if by(Outcome::Fails).is_empty() => {
             format!("{have} in place of {set} would take work on its heater and then still amplify far otherwise.")
@@ -131,6 +142,7 @@ fn missing_fact(pair: &Pair<'_>, check: &Check) -> Option<String> {
                 UnitFigures::COLUMNS.iter().find(|column| column.0 == fact.column).map_or("rating", |column| column.1);
             (words, fact.own.is_none(), fact.other.is_none())
         }
+        Fact::Point(fact) => ("typical point", fact.own_ma.is_none(), fact.other_ma.is_none()),
         Fact::Gain(fact) => ("typical figures", fact.own.is_none(), fact.other.is_none()),
         Fact::Shield { .. } => ("bulb", pair.original.envelope.is_none(), pair.candidate.envelope.is_none()),
         Fact::WarmUp(own, other) => ("warm-up", own.is_none(), other.is_none()),
@@ -148,14 +160,28 @@ fn measure(pair: &Pair<'_>, socket: &Socket, grade: Grade) -> Vec<String> {
     if let Some(volts) = pair.candidate.figures.heater_v
         && matches!(socket.supply, Supply::Series { .. })
     {
-        all.push(format!("Heater volts, warm: {} V within 10 %.", words::figure(volts)));
+        let what = if pair.candidate.heater_kind == Some(HeaterKind::Filament) { "Filament" } else { "Heater" };
+        all.push(format!("{what} volts, warm: {} V within 10 %.", words::figure(volts)));
     }
     let has = |function: Function| pair.original.unit_of(function).is_some();
     if has(Function::Rectifier) {
         all.push("B+ at the first filter, cold and warm, against the capacitors' rating.".to_owned());
     }
     if has(Function::PowerPentode) || has(Function::PowerTriode) {
-        all.push("Cathode volts of the output tube, and that its grid sits at 0 V.".to_owned());
+        all.push(if pair.original.heater_kind == Some(HeaterKind::Filament) {
+            "Plate current of the output tube against its data.".to_owned()
+        } else {
+            "Cathode volts of the output tube, and that its grid sits at 0 V.".to_owned()
+        });
     }
     all
+}
+
+/// The pins to look at, when that is all that stands between the candidate and the socket.
+fn look_first(judgement: &Judgement) -> Option<u16> {
+    let mut work = judgement.checks.iter().flatten().filter(|check| check.outcome == Outcome::NeedsChange);
+    match (work.next()?.fact, work.next()) {
+        (Fact::Pins(fact), None) if !fact.rewire() => Some(fact.ties),
+        _ => None,
+    }
 }

@@ -5,10 +5,11 @@ use crate::book::pins::MOST_PINS;
 use crate::finding::{Change, Move, Outcome, PartToFit};
 use crate::quantity::{self, watt_rating};
 use crate::series::{Series, power_rating_w};
+use crate::swap::behaviour::{DROP_NOTICED_V, GainOf};
 use crate::swap::heater::HeaterWhy;
-use crate::swap::pinout::{WireMove, moves};
+use crate::swap::pinout::{CATHODES, WireMove, moves};
 use crate::swap::structure::Structure;
-use crate::swap::{Fact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, StructureFact};
+use crate::swap::{Fact, GainFact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, PointFact, StructureFact};
 
 impl Pair<'_> {
     /// What has to change, in order of the work.
@@ -33,11 +34,26 @@ impl Pair<'_> {
                 }
                 Fact::Pins(fact) if check.outcome == Outcome::NeedsChange => self.pin_changes(&fact, &structure, &mut changes),
                 Fact::Heater(fact) if check.outcome == Outcome::NeedsChange => heater_changes(&fact, &mut changes),
+                Fact::Point(PointFact { cathode_ohm, .. }) if check.outcome == Outcome::NeedsChange => changes.push(match cathode_ohm {
+                    Some(ohm) => Change::plain(format!(
+                        "Change the bias before it goes in: its handbook point wants about {} in the cathode, with plate and screen volts as there.",
+                        quantity::ohm(Series::E24.nearest(ohm).unwrap_or(ohm))
+                    )),
+                    None => Change::plain(
+                        "Change the bias before it goes in, so that it draws no more than its data sheet allows at the set's volts.",
+                    ),
+                }),
                 Fact::HeaterCathode(HeaterCathodeFact { other_v: Some(volts), .. }) if check.outcome == Outcome::NeedsChange => {
                     changes.push(Change::plain(format!(
                         "Wire its heater nearer the chassis end of the string, where it is no further from chassis than {} V (that is {} V AC).",
                         figure(volts),
                         figure((volts / std::f64::consts::SQRT_2).floor())
+                    )));
+                }
+                Fact::Gain(GainFact { of: GainOf::Drop, own: Some(own), other: Some(other), .. }) if own - other > DROP_NOTICED_V => {
+                    changes.push(Change::plain(format!(
+                        "Before it goes in, see that filter capacitors and output tube stand {} V more than the set has now. If they do not, a resistor between rectifier and first filter takes it off: these volts divided by the set's B+ amperes.",
+                        figure((own - other).round())
                     )));
                 }
                 Fact::Shield { unknown: false } if check.outcome == Outcome::Differs => changes.push(Change::plain(
@@ -51,12 +67,18 @@ impl Pair<'_> {
 
     fn pin_changes(&self, fact: &PinFact, structure: &Structure, changes: &mut Vec<Change>) {
         let functions = self.original.functions();
-        let wires: Vec<Move> = moves(self.original, self.candidate, structure)
-            .into_iter()
+        let all = moves(self.original, self.candidate, structure);
+        let wires: Vec<Move> = all
+            .iter()
+            // A cathode that the candidate has only once goes where the other one on the same pin goes.
+            .filter(|wire| {
+                let shared = all.iter().any(|other| other.to != 0 && other.from & wire.from != 0);
+                wire.to != 0 || !(wire.electrode.meets(CATHODES) && shared)
+            })
             .map(|WireMove { electrode, from, to }| Move {
                 electrode: electrode.words(&functions),
-                from: pin_list(from),
-                to: if to == 0 { "nowhere: the candidate does not bring it out".to_owned() } else { pin_list(to) },
+                from: pin_list(*from),
+                to: if *to == 0 { "nowhere: the candidate does not bring it out".to_owned() } else { pin_list(*to) },
             })
             .collect();
         if !wires.is_empty() {
@@ -67,14 +89,22 @@ impl Pair<'_> {
             };
             changes.push(Change { says: says.to_owned(), part: None, moves: wires });
         }
-        if !fact.floating.is_empty() {
+        let spare_as_diode = matches!(structure.fact, StructureFact::TriodeAsDiode { .. });
+        if !fact.floating.is_empty() && !spare_as_diode {
             let names: Vec<String> = fact.floating.each().map(|electrode| electrode.words(&functions)).collect();
             changes.push(Change::plain(format!(
                 "Connect what the original did not have: {}. A suppressor grid goes to the cathode.",
                 names.join(", ")
             )));
         }
-        if fact.joined != 0 && fact.moved.is_empty() {
+        if !fact.fused.is_empty() {
+            let names: Vec<String> = fact.fused.each().map(|electrode| electrode.words(&functions)).collect();
+            changes.push(Change::plain(format!(
+                "Look first whether your set ties these together: {}. The candidate joins them inside; if your set does not, it will not do.",
+                names.join(", ")
+            )));
+        }
+        if fact.joined != 0 && fact.moved.is_empty() && fact.fused.is_empty() {
             changes.push(Change::plain(format!(
                 "Look whether {} are wired together in your set; if not, lift one wire, for the candidate joins them inside.",
                 pins_text(fact.joined)

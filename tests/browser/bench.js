@@ -1,0 +1,83 @@
+// What the tests share: a server of its own for every worker, the page opened at an address, and the few places every test looks at.
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { expect, test as base } from "@playwright/test";
+import { serve } from "../../scripts/serve.mjs";
+
+export { expect };
+export const WWW = fileURLToPath(new URL("../../www", import.meta.url));
+const AXE = fileURLToPath(import.meta.resolve("axe-core/axe.min.js"));
+
+/** @typedef {ReturnType<typeof bench>} Bench */
+
+const bench = (page, site) => ({
+  page,
+  site,
+  /** Opens the page at an address and waits until the core answers. */
+  async open(hash = "") {
+    await page.goto(site + hash);
+    await expect(page.getByText("Getting ready.")).toHaveCount(0);
+  },
+  /** Chooses one of the words in sight. */
+  choose: (word) => page.getByRole("radio", { name: word, exact: true }).check(),
+  blank: (label) => page.getByLabel(label, { exact: true }),
+  verdict: page.locator(".verdict"),
+  question: page.locator("form.question"),
+  answer: page.locator("[data-answer]"),
+  bar: (place) => page.getByRole("navigation").getByRole("button", { name: place }),
+});
+
+export const test = base.extend({
+  // eslint-disable-next-line no-empty-pattern -- Playwright wants the pattern
+  site: [async ({}, use) => {
+    const { server, address } = await serve(0, WWW);
+    await use(address);
+    server.closeAllConnections();
+    server.close();
+  }, { scope: "worker" }],
+  // Kept for offline use only where that is what the test is about.
+  serviceWorkers: ["block", { option: true }],
+  stand: async ({ page, site }, use) => {
+    const errors = [];
+    page.on("pageerror", (error) => errors.push(error.message));
+    page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
+    await page.addInitScript({ path: AXE });
+    const stand = { ...bench(page, site), errors };
+    await use(stand);
+    expect(stand.errors, "errors in the console").toEqual([]);
+  },
+});
+
+/** Every screen there is, with an answer of each kind. */
+export const SCREENS = {
+  "first visit": "",
+  "tube with stand-ins": "#tube?set=12SK7",
+  "tube not found": "#tube?set=12SX7Q",
+  "swap, both ways": "#tube?set=EL84&have=6AQ5",
+  "swap, wires moved": "#tube?set=50B5&have=50C5&heaters=series",
+  "swap, cannot tell": "#tube?set=35Z5GT&have=35Y4",
+  "rectifier, nothing given": "#supply/rectifier",
+  rectifier: "#supply/rectifier?original=selenium&line_v=120&first_uf=40&load_ma=60&rated_v=150",
+  "rectifier tube": "#supply/rectifier?original=tube&type=35W4&line_v=120&first_uf=40&load_ma=60&filter_ohm=1200&second_uf=40",
+  "rectifier, unreadable": "#supply/rectifier?line_v=abc&first_uf=40&load_ma=60",
+  "heater string": "#supply/heaters?tubes=50C5+12BE6+12BA6+12AT6&line_v=123&dropper_ohm=220",
+  capacitor: "#part/capacitor?marking=.02+mfd+400v&role=coupling",
+  "capacitor at the line": "#part/capacitor?marking=.05+400v&role=line_to_chassis&line_v=120&line_hz=60",
+  "capacitor of two sections": "#part/capacitor?marking=16-8+450v",
+  resistor: "#part/resistor?marking=500k+20%25&measured=680k",
+  "resistor, two readings": "#part/resistor?marking=50M",
+  book: "#book",
+  about: "#about",
+};
+
+/** What axe finds wrong, one line each. Contrast is asked for at 7:1. */
+export const faults = (page) =>
+  page.evaluate(async () => {
+    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+    // Sizes of targets are measured by a test of their own, which knows that what the bar covers can be scrolled away from it.
+    const rules = { "color-contrast-enhanced": { enabled: true }, "target-size": { enabled: false } };
+    const { violations } = await window.axe.run(document, { runOnly: { type: "tag", values: tags }, rules });
+    return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary}`));
+  });
+
+export const read = (path) => readFileSync(new URL(path, import.meta.url));
