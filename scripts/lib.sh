@@ -48,15 +48,16 @@ need_packages() {
   fi
 }
 
-# A Debian package that brings a program, installed when it may be, else asked for.
+# A Debian package that brings a program or, with a slash in its name, a file; installed when it may be, else asked for.
+has() { case $1 in */*) [ -e "$1" ];; *) command -v "$1" >/dev/null;; esac; }
 need_debian() {
   local program=$1 package=$2
-  command -v "$program" >/dev/null && return
+  has "$program" && return
   if command -v apt-get >/dev/null && [ "$(id -u)" = 0 ]; then
     say "installing $package"
     apt-get install -y -qq "$package" >/dev/null 2>&1 || { apt-get update -qq && apt-get install -y -qq "$package" >/dev/null; }
   fi
-  command -v "$program" >/dev/null || die "$program is needed: install the package $package, then run this again"
+  has "$program" || die "$program is needed: install the package $package, then run this again"
 }
 
 # A Chromium with its driver: the one named, one that is found, or Debian's.
