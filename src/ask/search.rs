@@ -95,17 +95,11 @@ pub struct SearchAnswer {
 /// Answers `search`.
 pub fn answer(book: &Book, question: &SearchQuestion) -> Result<SearchAnswer, ErrorAnswer> {
     let text = question.text.as_deref().map(key).filter(|text| !text.is_empty());
-    let nothing_else = SearchQuestion { text: None, limit: None, ..*question }
-        == SearchQuestion {
-            text: None,
-            base: None,
-            pins: None,
-            top_cap: None,
-            heater_v: None,
-            heater_a: None,
-            function: None,
-            limit: None,
-        };
+    let SearchQuestion { base, pins, top_cap, heater_v, heater_a, function, .. } = question;
+    let nothing_else = base.is_none()
+        && pins.or(top_cap.map(u32::from)).is_none()
+        && heater_v.or(*heater_a).is_none()
+        && function.is_none();
     if nothing_else && text.as_ref().is_none_or(|text| text.bytes().all(|byte| byte == b'?')) {
         let found = question.text.as_deref().map_or("", |_| "nothing that can be read");
         let accepted = "part of a number such as 6?5, or base, pins, top_cap, heater_v, heater_a, function";

@@ -41,7 +41,9 @@ impl std::fmt::Display for Advice {
 /// The checks, with the tube that each base designation was first met on.
 #[derive(Debug, Default)]
 pub struct Consistency {
-    firsts: HashMap<String, Vec<First>>,
+    firsts: Vec<First>,
+    /// Base designation to its place in `firsts`.
+    index: HashMap<String, u32>,
     /// What does not agree.
     pub advice: Vec<Advice>,
 }
@@ -59,14 +61,10 @@ impl Consistency {
     /// Takes a tube's pins as those of its base designation, unless one was met before.
     pub fn learn(&mut self, tube: &Tube) {
         let Some((basing, base, pins)) = basing_of(tube) else { return };
-        if self.first(basing, base).is_none() {
-            let first = First { base, tube: tube.name.clone(), functions: tube.functions(), pins: *pins };
-            self.firsts.entry(basing.to_owned()).or_default().push(first);
+        let next = self.firsts.len() as u32;
+        if *self.index.entry(basing.to_owned()).or_insert(next) == next {
+            self.firsts.push(First { base, tube: tube.name.clone(), functions: tube.functions(), pins: *pins });
         }
-    }
-
-    fn first(&self, basing: &str, base: Base) -> Option<&First> {
-        self.firsts.get(basing)?.iter().find(|first| first.base == base)
     }
 
     /// Holds a tube against its designation, against the first tube of its base designation, and its figures against each other.
@@ -139,8 +137,10 @@ impl Consistency {
 
     fn check_pins(&mut self, tube: &Tube) {
         let Some((basing, base, pins)) = basing_of(tube) else { return };
-        let Some(first) = self.first(basing, base) else { return self.learn(tube) };
-        if first.pins == *pins {
+        let Some(first) = self.index.get(basing).and_then(|&at| self.firsts.get(at as usize)) else {
+            return self.learn(tube);
+        };
+        if first.base != base || first.pins == *pins {
             return;
         }
         let functions = tube.functions();

@@ -82,7 +82,7 @@ pub fn read_tube<'t>(columns: &Columns, rows: impl Iterator<Item = Row<'t>>, fau
     let functions = functions.get(..units.len())?;
     let [_, _, _, base, basing, pins, envelope, heater_kind, warm_up, _, found_today, source, unsure, note] =
         columns.text;
-    let base: Option<Base> = word(head, base, "base", Base::ALL, faults);
+    let base: Option<Base> = word(head, base, "base", Base::WORDS, faults).and_then(Base::at);
     let pins = head.cell(pins).and_then(|text| {
         let Some(base) = base else {
             faults.push(Fault::new("tubes", head.line, "pins", text, "pins only together with a known `base`"));
@@ -93,17 +93,17 @@ pub fn read_tube<'t>(columns: &Columns, rows: impl Iterator<Item = Row<'t>>, fau
             .ok()
     });
     let mut figures = BulbFigures::default();
-    numbers(head, BulbFigures::COLUMNS, &columns.bulb, figures.slots(), faults);
+    numbers(head, BulbFigures::COLUMNS, &columns.bulb, &mut figures.slots(), faults);
     Some(Tube {
         name: head.cell(kind)?.to_owned(),
         base,
         basing: head.cell(basing).map(str::to_owned),
         pins,
-        envelope: word(head, envelope, "envelope", Envelope::ALL, faults),
-        heater_kind: word(head, heater_kind, "heater_kind", HeaterKind::ALL, faults),
+        envelope: word(head, envelope, "envelope", Envelope::WORDS, faults).and_then(Envelope::at),
+        heater_kind: word(head, heater_kind, "heater_kind", HeaterKind::WORDS, faults).and_then(HeaterKind::at),
         figures,
-        warm_up: word(head, warm_up, "warm_up", WarmUp::ALL, faults),
-        found_today: word(head, found_today, "found_today", FoundToday::ALL, faults),
+        warm_up: word(head, warm_up, "warm_up", WarmUp::WORDS, faults).and_then(WarmUp::at),
+        found_today: word(head, found_today, "found_today", FoundToday::WORDS, faults).and_then(FoundToday::at),
         source: head.cell(source).unwrap_or("not said").to_owned(),
         unsure: head.cell(unsure).map(|text| text.split_whitespace().map(str::to_owned).collect()).unwrap_or_default(),
         note: head.cell(note).map(str::to_owned),
@@ -130,8 +130,8 @@ pub const UNITS: &str = "1 to 4, or a range of like units such as 1-2";
 
 fn read_unit(row: Row<'_>, columns: &Columns, name: &str, faults: &mut Faults) -> Option<Unit> {
     let [_, _, function_at, _, _, _, _, _, _, cut_off, ..] = columns.text;
-    let function: Option<Function> = word(row, function_at, "function", Function::ALL, faults);
-    let cut_off = word(row, cut_off, "cut_off", CutOff::ALL, faults);
+    let function: Option<Function> = word(row, function_at, "function", Function::WORDS, faults).and_then(Function::at);
+    let cut_off = word(row, cut_off, "cut_off", CutOff::WORDS, faults).and_then(CutOff::at);
     let Some(function) = function else {
         if row.cell(function_at).is_none() {
             let accepted = "what the unit does (triode, pentode, rectifier ...); without it the row is left out";
@@ -140,39 +140,38 @@ fn read_unit(row: Row<'_>, columns: &Columns, name: &str, faults: &mut Faults) -
         return None;
     };
     let mut figures = UnitFigures::default();
-    numbers(row, UnitFigures::COLUMNS, &columns.unit, figures.slots(), faults);
+    numbers(row, UnitFigures::COLUMNS, &columns.unit, &mut figures.slots(), faults);
     Some(Unit { function, cut_off, figures })
 }
 
-/// Reads a cell that holds one of a few words.
-fn word<T: Copy>(
+/// Reads a cell that holds one of a few words; which of them.
+fn word(
     row: Row<'_>,
     column: Option<usize>,
     name: &str,
-    all: &[(T, &'static str)],
+    words: &'static [&'static str],
     faults: &mut Faults,
-) -> Option<T> {
+) -> Option<usize> {
     let text = row.cell(column)?;
-    let found = all.iter().find(|(_, word)| *word == text).map(|row| row.0);
+    let found = words.iter().position(|word| *word == text);
     if found.is_none() {
-        let accepted: Vec<&str> = all.iter().map(|row| row.1).collect();
-        faults.push(Fault::new("tubes", row.line, name, text, accepted.join(" | ")));
+        faults.push(Fault::new("tubes", row.line, name, text, words.join(" | ")));
     }
     found
 }
 
 /// Reads cells that hold numbers, each within its range.
-fn numbers<const N: usize>(
+fn numbers(
     row: Row<'_>,
     all: &[Figure],
-    columns: &[Option<usize>; N],
-    slots: [&mut Option<f64>; N],
+    columns: &[Option<usize>],
+    slots: &mut [&mut Option<f64>],
     faults: &mut Faults,
 ) {
     for ((figure, at), slot) in all.iter().zip(columns).zip(slots) {
         let Some(text) = row.cell(*at) else { continue };
         match text.parse::<f64>() {
-            Ok(value) if value >= figure.3 && value <= figure.4 => *slot = Some(value),
+            Ok(value) if value >= figure.3 && value <= figure.4 => **slot = Some(value),
             _ => faults.push(Fault::new("tubes", row.line, figure.0, text, accepted_figure(figure))),
         }
     }

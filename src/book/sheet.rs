@@ -60,7 +60,7 @@ pub struct Sheet {
     entries: Vec<Entry>,
     index: HashMap<String, u32>,
     /// Rows of units that cannot be, by entry and unit.
-    odd: HashMap<(u32, String), u32>,
+    odd: HashMap<String, u32>,
     /// The row that is being put together.
     merged: Rows,
 }

@@ -9,13 +9,15 @@ macro_rules! words {
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
         pub enum $name { $($(#[$member_doc])* $member,)* }
         impl $name {
-            /// Every member with the word the book writes.
-            pub const ALL: &'static [(Self, &'static str)] = &[$((Self::$member, $text),)*];
-            /// The words alone.
+            /// The words the book writes, in the order of the members.
             pub const WORDS: &'static [&'static str] = &[$($text,)*];
+            /// The member of the word at this place.
+            pub fn at(at: usize) -> Option<Self> {
+                [$(Self::$member,)*].get(at).copied()
+            }
             /// Reads the book's word.
             pub fn read(text: &str) -> Option<Self> {
-                Self::ALL.iter().find(|(_, word)| *word == text).map(|row| row.0)
+                Self::at(Self::WORDS.iter().position(|word| *word == text)?)
             }
             /// The word the book writes.
             pub fn text(self) -> &'static str {

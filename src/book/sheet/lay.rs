@@ -113,7 +113,7 @@ impl Sheet {
             Ok(unit) => slot.rows.get_mut(unit)?,
             Err(text) => {
                 fault("unit", text, UNITS);
-                self.odd.entry((entry, text.to_owned())).or_insert(NONE)
+                self.odd.entry(format!("{entry} {text}")).or_insert(NONE)
             }
         };
         if *place == NONE {
