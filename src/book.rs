@@ -49,6 +49,8 @@ pub struct Book {
     /// Keys of `tubes` and of `names`, in their order.
     keys: Vec<String>,
     name_keys: Vec<String>,
+    /// Keys of the types that `names` point at, in their order.
+    name_of_keys: Vec<String>,
 }
 
 /// A designation found.
@@ -130,6 +132,7 @@ impl Book {
 
     fn index_names(&mut self) {
         self.name_keys = self.names.iter().map(|name| key(&name.name)).collect();
+        self.name_of_keys = self.names.iter().map(|name| key(&name.of)).collect();
         self.aliases = self.name_keys.iter().cloned().zip(0..).collect();
     }
 
@@ -182,6 +185,6 @@ impl Book {
     /// Other names of a type, in the book's order.
     pub fn names_of(&self, tube: &Tube) -> impl Iterator<Item = &Name> {
         let wanted = key(&tube.name);
-        self.names.iter().filter(move |name| key(&name.of) == wanted)
+        self.names.iter().zip(&self.name_of_keys).filter(move |(_, of)| **of == wanted).map(|(name, _)| name)
     }
 }
