@@ -178,6 +178,6 @@ impl Book {
     /// Other names of a type, in the book's order.
     pub fn names_of(&self, tube: &Tube) -> impl Iterator<Item = &Name> {
         let wanted = key(&tube.name);
-        self.names.iter().filter(move |name| key(&name.of) == wanted)
+        self.names.iter().filter(move |name| name.of_key == wanted)
     }
 }

@@ -68,6 +68,8 @@ export class StandIn extends HTMLElement {
     /** A field is being filled in. @param {string} name @param {string} text */
     type: (name, text) => {
       this.#fill({ [name]: text });
+      // Written down before the answer is due: a page left or reloaded in the meantime keeps the last letter.
+      this.#write("replace");
       clearTimeout(this.#resting);
       this.#resting = setTimeout(() => this.verbs.answer(), REST_MS);
       this.#draw();
@@ -338,8 +340,12 @@ export class StandIn extends HTMLElement {
     const hash = address.write({ screen, fields: screen === "book" || screen === "about" ? {} : fields[screen] });
     this.#remember();
     if (hash === location.hash) return;
-    if (how === "push") history.pushState(null, "", hash);
-    else history.replaceState(null, "", hash);
+    try {
+      if (how === "push") history.pushState(null, "", hash);
+      else history.replaceState(null, "", hash);
+    } catch {
+      // Some browsers refuse an address changed many times in a few seconds; the next change writes it.
+    }
   }
 
   #top() {

@@ -22,6 +22,8 @@ pub struct Name {
     pub name: String,
     /// The type it points at.
     pub of: String,
+    /// Its key, made once: names are looked through by type for every candidate shown.
+    pub of_key: String,
     /// How it stands to it.
     pub relation: Relation,
     /// A remark.
@@ -97,6 +99,7 @@ pub fn read_name(columns: &Columns, row: Row<'_>, faults: &mut Faults) -> Option
     Some(Name {
         name: name.to_owned(),
         of: of.to_owned(),
+        of_key: key(of),
         relation,
         note: note.map(str::to_owned),
         source: source.unwrap_or("not said").to_owned(),

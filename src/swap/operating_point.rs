@@ -66,17 +66,22 @@ impl Point {
     }
 }
 
+/// The 3/2 power by a square root, which is one instruction where a power is a library call.
+fn three_halves(ratio: f64) -> f64 {
+    ratio * ratio.sqrt()
+}
+
 /// Cathode current of `other` where `own` was, milliamps.
 fn settle(own: &Point, other: &Point, draw_v: f64, fixed: bool) -> f64 {
     let (Some(own_grid_v), Some(other_grid_v)) = (own.grid_v, other.grid_v) else {
-        return other.cathode_ma() * (draw_v / other.draw_v).powf(1.5);
+        return other.cathode_ma() * three_halves(draw_v / other.draw_v);
     };
     let pull_v = draw_v / other.draw_v * (other.drive_v - other_grid_v);
     let resistor_kohm = if fixed { 0.0 } else { -own_grid_v / own.cathode_ma() };
     let fixed_v = if fixed { own_grid_v } else { 0.0 };
     let current = |ma: f64| {
         let drive_v = (pull_v + fixed_v - resistor_kohm * ma).max(0.0);
-        other.cathode_ma() * (drive_v / other.drive_v).powf(1.5)
+        other.cathode_ma() * three_halves(drive_v / other.drive_v)
     };
     // What flows falls as the bias it makes rises: one root between nothing and the unbiased current.
     let (mut least, mut most) = (0.0, current(0.0));
