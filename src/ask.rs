@@ -7,6 +7,7 @@
 use serde::Serialize;
 
 use crate::book::Book;
+use crate::quantity::plain_figure;
 
 mod accepted;
 mod capacitor;
@@ -131,8 +132,26 @@ pub fn answer_text(book: &Book, question: &str) -> String {
         Ok(question) => answer(book, &question),
         Err(error) => Answer::Error(Box::new(error)),
     };
-    // Answers are maps of strings and finite numbers, which serde_json always writes.
-    serde_json::to_string(&answer).unwrap_or_default()
+    json(&answer)
+}
+
+/// What the page is told, as JSON text.
+pub(crate) fn json(told: &impl Serialize) -> String {
+    let mut text = Vec::new();
+    // Answers and reports are maps of strings and finite numbers, which serde_json always writes.
+    match told.serialize(&mut serde_json::Serializer::with_formatter(&mut text, Figures)) {
+        Ok(()) => String::from_utf8(text).unwrap_or_default(),
+        Err(_) => String::new(),
+    }
+}
+
+/// Numbers with at most twelve figures: what is worked out here is not known any closer, and 0.1 + 0.2 is 0.3.
+struct Figures;
+
+impl serde_json::ser::Formatter for Figures {
+    fn write_f64<W: std::io::Write + ?Sized>(&mut self, writer: &mut W, value: f64) -> std::io::Result<()> {
+        writer.write_all(plain_figure(value, 12).as_bytes())
+    }
 }
 
 /// Answers a question. Dispatch only.

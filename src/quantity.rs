@@ -4,9 +4,11 @@
 //! is more than any part here is made to. Reading takes one value with its unit; what a whole marking may mean, when a unit is
 //! missing or has meant two things, is the business of [`crate::passive`].
 
+mod decimal;
 mod print;
 mod read;
 
-pub use print::{farad, milliamp, ohm, percent, significant, volt, watt, watt_rating};
+pub(crate) use decimal::{read as decimal, write as plain_figure};
+pub use print::{farad, milliamp, ohm, percent, significant, tenth, volt, watt, watt_rating, whole};
 pub use read::{CapacitanceUnit, number, read_farad, read_ohm};
 pub(crate) use read::{letter_point, plain, tidy};

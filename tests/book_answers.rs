@@ -131,7 +131,7 @@ fn a_row_shows_what_is_shipped_and_what_is_the_users() {
     assert_eq!((from, heater), ("shipped".into(), json!({"text": "0.15"})));
     assert_eq!(
         view,
-        json!({"column": "heater_a", "words": "heater", "unit": "A", "one_of": [], "least": 0.005, "most": 30.0, "of_bulb": true})
+        json!({"column": "heater_a", "words": "heater", "unit": "A", "one_of": [], "least": 0.005, "most": 30, "of_bulb": true})
     );
     assert_eq!(cell(&book, 0, "base").2["one_of"].as_array().unwrap().len(), stand_in::book::Base::WORDS.len());
     assert_eq!(cell(&book, 0, "function").2["of_bulb"], false);

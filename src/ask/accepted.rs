@@ -273,7 +273,25 @@ impl Fields<'_> {
     /// One of the words of an enum, read by serde so that the words are written only there.
     pub(super) fn word<'de, T: serde::Deserialize<'de>>(&'de self, name: &str) -> Option<T> {
         let word = self.0.get(name)?.as_str()?;
-        T::deserialize(serde::de::value::StrDeserializer::<serde::de::value::Error>::new(word)).ok()
+        T::deserialize(serde::de::value::StrDeserializer::<NoSuchWord>::new(word)).ok()
+    }
+}
+
+/// Why a word is not taken; the table has told the user which ones are.
+#[derive(Debug)]
+struct NoSuchWord;
+
+impl std::fmt::Display for NoSuchWord {
+    fn fmt(&self, to: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        to.write_str("no such word")
+    }
+}
+
+impl std::error::Error for NoSuchWord {}
+
+impl serde::de::Error for NoSuchWord {
+    fn custom<T: std::fmt::Display>(_: T) -> Self {
+        Self
     }
 }
 
@@ -381,7 +399,7 @@ fn found(value: &Value) -> String {
         Value::String(text) => format!("\"{}\"", shortened(text)),
         Value::Array(all) => format!("a list of {}", all.len()),
         Value::Object(_) => "an object".to_owned(),
-        other => shortened(&other.to_string()),
+        other => shortened(&super::json(other)),
     }
 }
 

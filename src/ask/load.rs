@@ -91,7 +91,7 @@ enum Reply {
 }
 
 fn text(reply: &Reply) -> String {
-    serde_json::to_string(reply).unwrap_or_default()
+    super::json(reply)
 }
 
 fn error(field: &str, found: impl Into<String>, accepted: impl Into<String>) -> String {

@@ -6,6 +6,7 @@
 //! nomenclature; both as excerpts.
 
 use super::tube::Base;
+use crate::quantity::{decimal, significant};
 
 /// What a designation says of itself.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -142,7 +143,7 @@ impl<'n> American<'n> {
             "7" => Heater::Volts(6.2, 7.6),
             "14" => Heater::Volts(12.4, 14.6),
             first => {
-                first.parse().map_or(Heater::Silent, |figure: f64| Heater::Volts(0.925 * figure, 1.075 * figure + 0.3))
+                decimal(first).map_or(Heater::Silent, |figure| Heater::Volts(0.925 * figure, 1.075 * figure + 0.3))
             }
         }
     }
@@ -157,7 +158,7 @@ impl<'n> American<'n> {
             Heater::Cold => "0: no heater".to_owned(),
             _ if first == "7" => "7: 6.3 V in the lock-in series, else about 7 V".to_owned(),
             _ if first == "14" => "14: 12.6 V in the lock-in series, else about 14 V".to_owned(),
-            Heater::Volts(least, most) => format!("{first}: heater {least:.1} to {most:.1} V"),
+            Heater::Volts(least, most) => format!("{first}: heater {} to {} V", significant(least, 3), significant(most, 3)),
             _ => String::new(),
         }];
         says.push(format!("{letters}: order of registration; rectifiers count back from Z"));

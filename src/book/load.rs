@@ -69,7 +69,6 @@ pub struct Loading {
     pub(super) book: Book,
     kind: Kind,
     shipping: bool,
-    text: String,
     reader: Reader,
     /// `None` when the file is no table.
     columns: Option<Columns>,
@@ -89,21 +88,23 @@ impl Loading {
     /// Begins to lay a file over a book.
     pub(super) fn begin(mut book: Book, kind: Kind, text: String, shipping: bool) -> Self {
         let mut faults = Faults::default();
-        let mut reader = Reader::new(&text);
         let mut row = Rows::default();
         let sheet = book.sheet_mut(kind);
         sheet.tidy();
         let name = kind.name();
         let replacements = text.chars().take(4096).filter(|&c| c == char::REPLACEMENT_CHARACTER).count();
-        let columns = if text.trim().is_empty() {
+        let (empty, binary) = (text.trim().is_empty(), text.contains('\0') || replacements > 8);
+        let mut reader = Reader::new(text);
+        let columns = if empty {
             faults.push(Fault::new(name, 0, "", "an empty file", "a CSV file whose first line names its columns"));
             None
-        } else if text.contains('\0') || replacements > 8 {
+        } else if binary {
             faults.push(Fault::new(name, 0, "", "a binary file", "a CSV file: plain text in UTF-8"));
             None
         } else {
-            row.write(|cells, ends| reader.row(&text, cells, ends));
-            row.end_row();
+            if let Read::Row(cells, _) | Read::OpenQuote(cells, _) = reader.row() {
+                row.write_row(cells);
+            }
             sheet.begin(row.row(0), &mut faults)
         };
         faults.of_this_file = true;
@@ -113,7 +114,6 @@ impl Loading {
             book,
             kind,
             shipping,
-            text,
             reader,
             columns,
             row,
@@ -130,20 +130,20 @@ impl Loading {
     pub fn step(&mut self, rows: usize) -> f64 {
         let Some(columns) = &self.columns else { return 1.0 };
         let mut left = rows.max(1);
-        while left > 0 && self.reader.at < self.text.len() {
+        while left > 0 && self.reader.done() < 1.0 {
             left -= 1;
             self.row.clear();
             let Loaded { rows: rows_read, faults, changes, .. } = &mut self.loaded;
-            let line = match self.row.write(|cells, ends| self.reader.row(&self.text, cells, ends)) {
+            let (cells, line) = match self.reader.row() {
                 Read::End => break,
-                Read::Row(line) => line,
-                Read::OpenQuote(line) => {
+                Read::Row(cells, line) => (cells, line),
+                Read::OpenQuote(cells, line) => {
                     let accepted = "quotes in pairs";
                     faults.push(Fault::new(self.kind.name(), line, "", "a quote that is never closed", accepted));
-                    line
+                    (cells, line)
                 }
             };
-            self.row.end_row();
+            self.row.write_row(cells);
             let row = self.row.row(0).at_line(line);
             if row.is_blank() {
                 continue;
@@ -161,8 +161,8 @@ impl Loading {
             self.read_touched();
         }
         // Reading a row and making a tube of it take about the same time.
-        let part = |done: usize, all: usize| if all == 0 { 1.0 } else { done as f64 / all as f64 };
-        0.5 * part(self.reader.at, self.text.len()) + 0.5 * part(self.read, self.touched.len())
+        let all = self.touched.len();
+        0.5 * self.reader.done() + 0.5 * if all == 0 { 1.0 } else { self.read as f64 / all as f64 }
     }
 
     /// Checks that know the pins of the tubes which the file does not speak of.
@@ -245,7 +245,7 @@ impl Loading {
 
     /// The same file anew over another book.
     pub(super) fn again(self, book: Book) -> Self {
-        Self::begin(book, self.kind, self.text, self.shipping)
+        Self::begin(book, self.kind, self.reader.into_text(), self.shipping)
     }
 
     /// The book as it is with the file, and what was done.

@@ -7,6 +7,7 @@ use super::sheet::Sheet;
 use super::tube::{
     Base, BulbFigures, CutOff, Envelope, Figure, FoundToday, Function, HeaterKind, Tube, Unit, UnitFigures, WarmUp,
 };
+use crate::quantity::decimal;
 
 /// Columns of text with their words, and the words they take when only a few are taken; in the order in which `Columns` holds their places.
 pub const TEXT: [(&str, &str, &[&str]); 14] = [
@@ -170,8 +171,8 @@ fn numbers(
 ) {
     for ((figure, at), slot) in all.iter().zip(columns).zip(slots) {
         let Some(text) = row.cell(*at) else { continue };
-        match text.parse::<f64>() {
-            Ok(value) if value >= figure.3 && value <= figure.4 => **slot = Some(value),
+        match decimal(text) {
+            Some(value) if value >= figure.3 && value <= figure.4 => **slot = Some(value),
             _ => faults.push(Fault::new("tubes", row.line, figure.0, text, accepted_figure(figure))),
         }
     }

@@ -22,9 +22,10 @@ impl Rows {
         self.ends.push(self.text.len() as u32);
     }
 
-    /// Writes a row by what fills its text and the ends of its cells.
-    pub fn write<T>(&mut self, fill: impl FnOnce(&mut String, &mut Vec<u32>) -> T) -> T {
-        fill(&mut self.text, &mut self.ends)
+    /// Adds a row as it was read.
+    pub fn write_row(&mut self, cells: &csv::StringRecord) {
+        cells.iter().for_each(|cell| self.push_cell(cell));
+        self.end_row();
     }
 
     /// Ends the row that is being written; its place.

@@ -1,7 +1,7 @@
 //! Capacitor values written as a code in one piece: `103K`, `4n7K`, `2p2B`, `u22K`, `3K3`, `470JN`, `2A103J`, `.22K`.
 
 use super::{Assumed, TemperatureCode, Tolerance};
-use crate::quantity::{CapacitanceUnit, letter_point, number, tidy};
+use crate::quantity::{CapacitanceUnit, decimal, letter_point, number, tidy};
 use crate::series::Series;
 
 /// One way to read a code.
@@ -68,7 +68,7 @@ fn three_figures(text: &str) -> Vec<Coded> {
     if !figures.bytes().all(|byte| byte.is_ascii_digit()) || rest == "v" || CapacitanceUnit::read(rest).is_some() {
         return Vec::new();
     }
-    let plain_farad = figures.parse::<f64>().map_or(0.0, |count| CapacitanceUnit::Picofarad.farad(count));
+    let plain_farad = decimal(figures).map_or(0.0, |count| CapacitanceUnit::Picofarad.farad(count));
     let mut readings = Vec::new();
     let mut add = |farad: f64, assumed: Assumed| {
         if let Some((tolerance, temperature)) = letters(rest, farad) {
@@ -93,7 +93,7 @@ fn three_figures(text: &str) -> Vec<Coded> {
 /// `None` when the two figures are not a preferred value, because no part is coded so.
 pub(super) fn code_farad(figures: &str) -> Option<f64> {
     let (value, zeros) = figures.split_at_checked(2)?;
-    let value: f64 = value.parse().ok()?;
+    let value = decimal(value)?;
     if value < 10.0 || !Series::E24.contains(value) {
         return None;
     }

@@ -1,6 +1,6 @@
 //! What is printed on the new part.
 
-use crate::quantity::significant;
+use crate::quantity::{significant, whole};
 
 /// The codes to look for on a capacitor of this value: "223 or 22n", "470 or 47p", "22 uF".
 ///
@@ -44,7 +44,7 @@ fn three_figures(farad: f64) -> Option<String> {
     let zeros = picofarad.log10().floor() as i32 - 1;
     let value = picofarad / 10f64.powi(zeros);
     ((value - value.round()).abs() < 1e-6 && zeros <= 7 && (farad * 1e12 - picofarad).abs() < 1e-3 * picofarad)
-        .then(|| format!("{value:.0}{zeros}"))
+        .then(|| format!("{}{zeros}", whole(value)))
 }
 
 #[cfg(test)]

@@ -1,5 +1,7 @@
 //! Figures as the trade writes them.
 
+use super::decimal::{rounded, write};
+
 /// Figures printed; parts are sold to three at the most.
 const FIGURES: usize = 3;
 
@@ -10,8 +12,7 @@ pub fn significant(value: f64, figures: usize) -> String {
     if !value.is_finite() {
         return "unknown".to_owned();
     }
-    let rounded = rounded(value, figures);
-    if rounded == 0.0 { "0".to_owned() } else { rounded.to_string() }
+    write(value, figures)
 }
 
 /// Ohms: "68 ohm", "4.7 kohm", "2.2 Mohm".
@@ -68,20 +69,24 @@ pub fn percent(percent: f64) -> String {
     if !percent.is_finite() {
         return "unknown".to_owned();
     }
-    let tenths = (percent * 10.0).round() / 10.0;
-    let sign = if tenths > 0.0 { "+" } else { "" };
-    format!("{sign}{} %", if tenths == 0.0 { 0.0 } else { tenths })
+    let tenths = tenth(percent);
+    let sign = if tenths == "0" || percent < 0.0 { "" } else { "+" };
+    format!("{sign}{tenths} %")
+}
+
+/// The value to the nearest whole number: "104".
+pub fn whole(value: f64) -> String {
+    write(value.round(), 15)
+}
+
+/// The value to the nearest tenth: "6.2".
+pub fn tenth(value: f64) -> String {
+    write((value * 10.0).round() / 10.0, 15)
 }
 
 /// The value in a unit so many times the base unit.
 fn scaled(value: f64, unit: f64, name: &str) -> String {
     format!("{} {name}", significant(value / unit, FIGURES))
-}
-
-/// The value rounded to so many significant figures.
-fn rounded(value: f64, figures: usize) -> f64 {
-    // Through the decimal text, so that 0.15 stays the 0.15 a person would write.
-    format!("{value:.*e}", figures.saturating_sub(1)).parse().unwrap_or(value)
 }
 
 #[cfg(test)]

@@ -125,13 +125,13 @@ pub(crate) fn letter_point<'t>(text: &'t str, letters: &[(char, f64)]) -> Option
     if after.is_empty() || before.len() + after.len() > 9 {
         return None;
     }
-    let figure: f64 = format!("0{before}.{after}").parse().ok()?;
+    let figure = super::decimal::read(&format!("0{before}.{after}"))?;
     (figure > 0.0).then_some((figure, *stands_for, rest))
 }
 
 /// The same number without the last-place dirt of a multiplication: ten figures are kept.
 pub(crate) fn tidy(value: f64) -> f64 {
-    format!("{value:.9e}").parse().unwrap_or(value)
+    super::decimal::rounded(value, 10)
 }
 
 /// Cuts the text where the unit begins.
@@ -150,7 +150,7 @@ fn decimal(text: &str) -> Option<f64> {
     };
     let figures = text.bytes().filter(u8::is_ascii_digit).count();
     let points = text.bytes().filter(|byte| *byte == b'.').count();
-    (figures > 0 && figures <= 15 && points <= 1 && figures + points == text.len()).then(|| text.parse().ok())?
+    (figures > 0 && figures <= 15 && points <= 1 && figures + points == text.len()).then(|| super::decimal::read(&text))?
 }
 
 /// Whether a comma between these two is a thousands mark.

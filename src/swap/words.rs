@@ -8,7 +8,7 @@ use super::{Check, Fact, Grade, HeaterFact, PinFact, StructureFact};
 use crate::book::pins::{Electrodes, MOST_PINS};
 use crate::book::{Function, Tube, UnitFigures};
 use crate::finding::{Finding, Mark, Outcome};
-use crate::quantity::significant;
+use crate::quantity::{significant, tenth, whole};
 
 /// The grade in a few words.
 pub fn grade_words(grade: Grade) -> &'static str {
@@ -241,7 +241,7 @@ impl Pair<'_> {
     fn heater(fact: &HeaterFact, outcome: Outcome) -> Finding {
         let text = |heater: Option<(f64, f64)>| heater.map_or("not known".to_owned(), |(v, a)| heater_text(v, a));
         let string_a = fact.string.map_or(0.0, |string| string.0);
-        let percent = fact.string.map_or(100.0, |string| 100.0 * string.1);
+        let percent = whole(fact.string.map_or(100.0, |string| 100.0 * string.1)) + " %";
         let mut says = match fact.why {
             HeaterWhy::Fits if fact.own.is_none() => "Neither has a heater.".to_owned(),
             HeaterWhy::Fits => "The heater fits.".to_owned(),
@@ -262,9 +262,9 @@ impl Pair<'_> {
             HeaterWhy::Shunt => format!("Its heater takes less than the string's {} A: it needs a shunt resistor, or it burns out.", figure(string_a)),
             HeaterWhy::Starves => format!("Its heater needs more than the string's {} A and would stay too cold.", figure(string_a)),
             HeaterWhy::BothWrong => format!("Its heater has other volts and other amperes than the {} A string wants: too much to mend.", figure(string_a)),
-            HeaterWhy::StringLow => format!("The string then adds up to less than the line: every heater gets {percent:.0} % of its volts."),
-            HeaterWhy::StringHigh if outcome == Outcome::Fails => format!("The string then adds up to more than the line: every heater gets {percent:.0} % of its volts. Only a set with a dropper to take out could bear it."),
-            HeaterWhy::StringHigh => format!("The string then adds up to a little more than the line: every heater gets {percent:.0} % of its volts."),
+            HeaterWhy::StringLow => format!("The string then adds up to less than the line: every heater gets {percent} of its volts."),
+            HeaterWhy::StringHigh if outcome == Outcome::Fails => format!("The string then adds up to more than the line: every heater gets {percent} of its volts. Only a set with a dropper to take out could bear it."),
+            HeaterWhy::StringHigh => format!("The string then adds up to a little more than the line: every heater gets {percent} of its volts."),
             HeaterWhy::BatteryAmps => "Its filament takes another current: harmless on separate cells, but in a set with its filaments in series it needs a shunt. Find out which.".to_owned(),
         };
         if fact.reconnect {
@@ -344,11 +344,12 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
             "It wants another {words}: less output or more distortion than before; measure the cathode volts and plate current."
         ),
         (_, GainOf::Gm, Some(db)) if db > 6.0 => format!(
-            "The stage gain becomes about {db:.1} dB higher: a high-frequency stage may break into oscillation."
+            "The stage gain becomes about {} dB higher: a high-frequency stage may break into oscillation.",
+            tenth(db)
         ),
         (_, _, Some(db)) if db.abs() < 0.1 => "The gain stays the same.".to_owned(),
         (_, _, Some(db)) => {
-            format!("The stage gain becomes about {:.1} dB {}.", db.abs(), if db > 0.0 { "higher" } else { "lower" })
+            format!("The stage gain becomes about {} dB {}.", tenth(db.abs()), if db > 0.0 { "higher" } else { "lower" })
         }
         _ => format!("The {words} differs."),
     };

@@ -8,6 +8,7 @@ use crate::book::pins::MOST_UNITS;
 use crate::book::read::UNITS;
 use crate::book::rows::Row;
 use crate::book::tube::figure_of;
+use crate::quantity::decimal;
 
 /// Which column of a file goes where.
 #[derive(Debug, Clone, Default)]
@@ -207,7 +208,7 @@ impl Sheet {
 /// Whether two cells say the same: a spreadsheet writes 3 for 3.0.
 fn same(before: &str, now: &str, number: bool) -> bool {
     let (before, now) = (before.trim(), now.trim());
-    before == now || number && matches!((before.parse::<f64>(), now.parse::<f64>()), (Ok(a), Ok(b)) if a == b)
+    before == now || number && matches!((decimal(before), decimal(now)), (Some(a), Some(b)) if a == b)
 }
 
 /// The first unit a row speaks of, counted from 0: of `1-2` the first, and an empty cell means that too. Else the text.
