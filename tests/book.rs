@@ -193,7 +193,7 @@ fn an_update_does_not_overwrite_the_users_row() {
 /// A file on its way in changes nothing until it is finished, however it is cut into steps, and another file laid over meanwhile is not lost.
 #[test]
 fn a_file_is_laid_over_in_steps() {
-    let csv = Book::shipped().export("tubes").unwrap().replace(",memory,", ",another source,");
+    let csv = Book::shipped().export("tubes").unwrap().replace(",memory", ",another source");
     let mut whole = Book::shipped();
     let at_once = whole.load("tubes", &csv).unwrap();
     assert_eq!(at_once.changed.count, whole.tubes().len());

@@ -2,7 +2,7 @@
 #![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, clippy::format_push_string)]
 
 use stand_in::ask::answer_text;
-use stand_in::book::Book;
+use stand_in::book::{Base, Book, Function};
 
 /// Words and sentence of an answer, folded to lines a page can show.
 fn shown(book: &Book, question: &str) -> String {
@@ -20,6 +20,38 @@ fn shown(book: &Book, question: &str) -> String {
         }
     }
     lines.join("\n")
+}
+
+/// How many types the book holds, family by family.
+fn counts(book: &Book) -> String {
+    let tubes = book.tubes();
+    let list = |all: Vec<(String, usize)>| {
+        let all: Vec<String> =
+            all.into_iter().filter(|row| row.1 > 0).map(|(words, count)| format!("{words} {count}")).collect();
+        all.join(", ")
+    };
+    let every = |words: &[&'static str]| 0..words.len();
+    let bases = every(Base::WORDS).filter_map(Base::at).map(|base| {
+        let count = tubes.iter().filter(|tube| tube.base == Some(base)).count();
+        (base.text().to_owned(), count)
+    });
+    let functions = every(Function::WORDS).filter_map(Function::at).map(|function| {
+        let count = tubes.iter().filter(|tube| tube.functions().first() == Some(&function)).count();
+        (function.words().to_owned(), count)
+    });
+    let amps = [0.1, 0.15, 0.3, 0.45, 0.6].map(|amps: f64| {
+        let count = tubes.iter().filter(|tube| tube.figures.heater_a == Some(amps)).count();
+        (format!("{amps} A"), count)
+    });
+    let pins = tubes.iter().filter(|tube| tube.pins.is_some()).count();
+    format!(
+        "`data/tubes.csv` holds {} types, {pins} of them with every pin, and `data/names.csv` {} other names. By base: {}. By what the first unit does: {}. Heaters for strings of {}.",
+        tubes.len(),
+        book.names().len(),
+        list(bases.collect()),
+        list(functions.collect()),
+        list(amps.to_vec())
+    )
 }
 
 /// Run with `UPDATE_README=1` to renew the answers after looking at what changed.
@@ -43,18 +75,15 @@ fn the_five_answers_are_real() {
     }
     now.push_str(rest);
     assert_eq!(asked, 5);
+    let (before, after) = now.split_once("`data/tubes.csv` holds ").expect("the counts");
+    let (_, after) = after.split_once("\n\n").expect("a paragraph after the counts");
+    let now = format!("{before}{}\n\n{after}", counts(&book));
     if std::env::var("UPDATE_README").is_ok() {
         std::fs::write(path, &now).unwrap();
         return;
     }
     assert!(
         now == readme,
-        "the README's answers are no longer what is answered; look at `UPDATE_README=1 cargo test --test readme`"
+        "the README's answers or counts are no longer what they are; look at `UPDATE_README=1 cargo test --test readme`"
     );
-    let counts = format!(
-        "`data/tubes.csv` holds {} types and `data/names.csv` {} other names",
-        book.tubes().len(),
-        book.names().len()
-    );
-    assert!(readme.contains(&counts), "the README should say: {counts}");
 }

@@ -245,7 +245,9 @@ mod tests {
     fn an_open_quote_does_not_swallow_the_file() {
         let (rows, whole) = read("a,b\n1,\"2\n3,4\n");
         assert_eq!((rows[1][1].as_str(), rows[2][1].as_str(), whole), ("\"2", "4", false));
-        for closed in ["a,b\n1,\"2\n3\"", "a,b\n1,\"2\n3\"\n", "a,b\n1,5\" disk\n", "a,b\n1,\"\"\"2\"\"\"\n", "a,b\n1,\"\""] {
+        for closed in
+            ["a,b\n1,\"2\n3\"", "a,b\n1,\"2\n3\"\n", "a,b\n1,5\" disk\n", "a,b\n1,\"\"\"2\"\"\"\n", "a,b\n1,\"\""]
+        {
             assert!(read(closed).1, "{closed:?}");
         }
     }

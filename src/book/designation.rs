@@ -158,7 +158,9 @@ impl<'n> American<'n> {
             Heater::Cold => "0: no heater".to_owned(),
             _ if first == "7" => "7: 6.3 V in the lock-in series, else about 7 V".to_owned(),
             _ if first == "14" => "14: 12.6 V in the lock-in series, else about 14 V".to_owned(),
-            Heater::Volts(least, most) => format!("{first}: heater {} to {} V", significant(least, 3), significant(most, 3)),
+            Heater::Volts(least, most) => {
+                format!("{first}: heater {} to {} V", significant(least, 3), significant(most, 3))
+            }
             _ => String::new(),
         }];
         says.push(format!("{letters}: order of registration; rectifiers count back from Z"));

@@ -150,7 +150,8 @@ fn decimal(text: &str) -> Option<f64> {
     };
     let figures = text.bytes().filter(u8::is_ascii_digit).count();
     let points = text.bytes().filter(|byte| *byte == b'.').count();
-    (figures > 0 && figures <= 15 && points <= 1 && figures + points == text.len()).then(|| super::decimal::read(&text))?
+    (figures > 0 && figures <= 15 && points <= 1 && figures + points == text.len())
+        .then(|| super::decimal::read(&text))?
 }
 
 /// Whether a comma between these two is a thousands mark.

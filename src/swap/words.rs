@@ -349,7 +349,11 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
         ),
         (_, _, Some(db)) if db.abs() < 0.1 => "The gain stays the same.".to_owned(),
         (_, _, Some(db)) => {
-            format!("The stage gain becomes about {} dB {}.", tenth(db.abs()), if db > 0.0 { "higher" } else { "lower" })
+            format!(
+                "The stage gain becomes about {} dB {}.",
+                tenth(db.abs()),
+                if db > 0.0 { "higher" } else { "lower" }
+            )
         }
         _ => format!("The {words} differs."),
     };
