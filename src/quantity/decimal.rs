@@ -81,7 +81,7 @@ pub(crate) fn write(value: f64, figures: usize) -> String {
 
 /// The whole number that has the leading figures of a positive value, and the power of ten it was multiplied by.
 fn scaled(size: f64, figures: usize) -> (f64, i32) {
-    let mut places = figures as i32 - 1;
+    let mut places = i32::try_from(figures).unwrap_or(17) - 1;
     let (least, most) = (times_power(1.0, places), times_power(1.0, places + 1));
     let mut scaled = times_power(size, places);
     // Brought between 10 to the figures less one and 10 to the figures; a number has at most 308 places before the point.
@@ -159,7 +159,7 @@ mod tests {
             let rounded = rounded(value, figures);
             let _ = write(value, figures);
             if value.is_finite() && (1e-290..1e290).contains(&value.abs()) {
-                prop_assert!((rounded / value - 1.0).abs() <= 0.5001 * 10f64.powi(1 - figures as i32), "{value} to {rounded}");
+                prop_assert!((rounded / value - 1.0).abs() <= 0.5001 * 10f64.powi(1 - i32::try_from(figures).unwrap()), "{value} to {rounded}");
             }
         }
     }
