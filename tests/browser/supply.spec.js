@@ -56,7 +56,7 @@ test("a heater string stands as a ladder with volts and percent on every rung", 
 });
 
 test("a type of the string that is not found is replaced where it stands", async ({ stand }) => {
-  await stand.open("#supply/heaters?tubes=50C5+12BX6+12BA6&line_v=120");
+  await stand.open("#supply/heaters?tubes=50C5+12BX0+12BA6&line_v=120");
   await expect(stand.verdict).toContainText("Not in the book.");
   const near = stand.answer.locator(".near button").first();
   const name = await near.innerText();
