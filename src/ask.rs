@@ -15,6 +15,7 @@ mod capacitor;
 mod declarations;
 mod heater_string;
 mod load;
+mod own;
 mod rectifier;
 mod resistor;
 mod row;
@@ -28,6 +29,7 @@ pub use capacitor::{
 };
 pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion};
 pub use load::{Begun, ChangeReport, FaultReport, LoadReport, begin, export_text, finish_text, preview_text};
+pub use own::{OwnAnswer, OwnQuestion, OwnView};
 pub use rectifier::{
     DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,
     ResistorChoice, SweepPoint, WaveformPoint,
@@ -52,6 +54,8 @@ pub enum Question {
     Tube(TubeQuestion),
     /// How does the book write this tube?
     Row(RowQuestion),
+    /// What has the user put into the book?
+    Own(OwnQuestion),
     /// Which tubes have such a number, base, heater, function?
     Search(SearchQuestion),
     /// Can the candidate go where the original was?
@@ -77,6 +81,8 @@ pub enum Answer {
     Tube(Box<TubeAnswer>),
     /// To `row`.
     Row(Box<RowAnswer>),
+    /// To `own`.
+    Own(Box<OwnAnswer>),
     /// To `search`.
     Search(Box<SearchAnswer>),
     /// To `swap`.
@@ -159,6 +165,7 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
     let answered = match question {
         Question::Tube(question) => tube::answer(book, question).map(|answer| Answer::Tube(Box::new(answer))),
         Question::Row(question) => row::answer(book, question).map(|answer| Answer::Row(Box::new(answer))),
+        Question::Own(question) => Ok(Answer::Own(Box::new(own::answer(book, question)))),
         Question::Search(question) => search::answer(book, question).map(|answer| Answer::Search(Box::new(answer))),
         Question::Swap(question) => swap::answer(book, question).map(|answer| Answer::Swap(Box::new(answer))),
         Question::Candidates(question) => {

@@ -75,7 +75,7 @@ impl Book {
     }
 
     /// Lays a CSV file over the book: rows that are here already get the cells of the columns the file has, other rows are added.
-    /// `table` is `tubes` or `names`; `None` for any other.
+    /// `table` is `tubes` or `names`, or empty when the file's columns are to tell; `None` for any other.
     pub fn load(&mut self, table: &str, csv: &str) -> Option<Loaded> {
         let loading = self.begin_load(table, csv.to_owned())?;
         Some(self.finish_load(loading))
@@ -83,7 +83,8 @@ impl Book {
 
     /// Begins to lay a CSV file over a copy of the book; `Loading::step` goes on with it and `finish_load` puts it in place.
     pub fn begin_load(&self, table: &str, csv: String) -> Option<Loading> {
-        Some(Loading::begin(self.clone(), Kind::read(table)?, csv, false))
+        let kind = if table.is_empty() { Kind::of(&csv) } else { Kind::read(table)? };
+        Some(Loading::begin(self.clone(), kind, csv, false))
     }
 
     /// Puts a file in place, finishing what is left to do. Where another file was laid over the book meanwhile, it is laid over that.
@@ -95,6 +96,44 @@ impl Book {
         let (book, loaded) = loading.finish();
         *self = Self { laid, ..book };
         loaded
+    }
+
+    /// Takes the user's rows of a type or name out of a table, so that what was shipped stands again. `None` when he has none there.
+    pub fn forget(&mut self, table: &str, name: &str) -> Option<()> {
+        let kind = Kind::read(table)?;
+        let sheet = self.sheet_mut(kind);
+        let entry = sheet.find(&key(name))?;
+        sheet.own().find(|(own, _)| *own == entry)?;
+        let left = sheet.forget(entry);
+        let item = sheet.entry_mut(entry)?.item();
+        self.laid = self.laid.wrapping_add(1);
+        let faults = &mut Faults::default();
+        match kind {
+            Kind::Tubes => {
+                let columns = read::Columns::of(&self.tubes_sheet);
+                let tube = read::read_tube(&columns, self.tubes_sheet.rows_of(entry), faults).filter(|_| left);
+                renew(&mut self.tubes, &mut self.tubes_sheet, item, tube);
+            }
+            Kind::Names => {
+                let columns = names::Columns::of(&self.names_sheet);
+                let row = self.names_sheet.rows_of(entry).next();
+                let name = row.and_then(|row| names::read_name(&columns, row, faults)).filter(|_| left);
+                renew(&mut self.names, &mut self.names_sheet, item, name);
+            }
+        }
+        Some(())
+    }
+
+    /// The user's types (with the units of his rows) or names (with the types they point at).
+    pub fn own(&self, table: &str) -> Vec<(&str, String)> {
+        let (sheet, beside) = match Kind::read(table) {
+            Some(Kind::Tubes) => (&self.tubes_sheet, "unit"),
+            Some(Kind::Names) => (&self.names_sheet, "type"),
+            None => return Vec::new(),
+        };
+        let beside = sheet.column(beside);
+        let says = |rows: Vec<Row<'_>>| rows.iter().filter_map(|row| row.cell(beside)).collect::<Vec<_>>().join(", ");
+        sheet.own().map(|(entry, rows)| (sheet.name_of(entry), says(rows))).collect()
     }
 
     fn sheet_mut(&mut self, kind: Kind) -> &mut Sheet {
@@ -179,5 +218,21 @@ impl Book {
     pub fn names_of(&self, tube: &Tube) -> impl Iterator<Item = &Name> {
         let wanted = key(&tube.name);
         self.names.iter().filter(move |name| name.of_key == wanted)
+    }
+}
+
+/// Puts what is read now in the place of what was; where nothing is, the place goes.
+fn renew<T>(items: &mut Vec<T>, sheet: &mut Sheet, at: Option<usize>, now: Option<T>) {
+    match (at, now) {
+        (Some(at), Some(now)) => {
+            if let Some(slot) = items.get_mut(at) {
+                *slot = now;
+            }
+        }
+        (Some(at), None) if at < items.len() => {
+            items.remove(at);
+            sheet.drop_item(at);
+        }
+        _ => {}
     }
 }

@@ -61,6 +61,11 @@ impl Bench {
         ask::finish_text(&mut self.book, self.begun.take())
     }
 
+    /// Takes the user's rows of a type (`tubes`) or name (`names`) out, so that what was shipped stands again; false when he has none.
+    pub fn forget(&mut self, table: &str, name: &str) -> bool {
+        self.book.forget(table, name).is_some()
+    }
+
     /// A table of the book as CSV: `tubes`, `names`; the user's rows alone: `own_tubes`, `own_names`.
     pub fn export(&self, table: &str) -> String {
         ask::export_text(&self.book, table)

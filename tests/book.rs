@@ -292,3 +292,47 @@ proptest! {
         prop_assert_eq!(again.export("tubes").unwrap(), out);
     }
 }
+
+/// What the user takes back is as it was shipped, or gone; nothing else moves.
+#[test]
+fn what_is_taken_back_is_as_it_was() {
+    let mut book = Book::shipped();
+    let shipped = book.export("tubes").unwrap();
+    let count = book.tubes().len();
+    book.load("tubes", "type,unit,function,heater_a\nMY1,1,triode,\n12SK7,1,,0.2\nMY2,1,triode,0.3\nMY2,2,diode,\n")
+        .unwrap();
+    book.load("names", "name,type\nMY NAME,12SK7\nVT-131,12SQ7\n").unwrap();
+    assert_eq!(book.own("tubes"), [("12SK7", "1".to_owned()), ("MY1", "1".to_owned()), ("MY2", "1, 2".to_owned())]);
+    assert_eq!(book.own("names").len(), 2);
+
+    assert_eq!(book.forget("tubes", "my-1"), Some(()));
+    assert!(book.find("MY1").is_err());
+    assert_eq!(book.find("my2").unwrap().tube.units.len(), 2);
+    assert_eq!(book.tubes().len(), count + 1);
+    assert_eq!(book.forget("tubes", "12SK7"), Some(()));
+    assert_eq!(book.find("12SK7").unwrap().tube.figures.heater_a, Some(0.15));
+    assert_eq!(book.forget("tubes", "12SK7"), None, "nothing of the user's is left there");
+    assert_eq!(book.forget("tubes", "80"), None, "what is shipped cannot be taken out");
+    assert_eq!(book.forget("names", "MY NAME"), Some(()));
+    assert!(book.find("MYNAME").is_err());
+    // A name that was turned to another type points where it did.
+    assert_eq!(book.find("VT-131").unwrap().tube.name, "12SQ7");
+    assert_eq!(book.forget("names", "VT131"), Some(()));
+    assert_eq!(book.find("VT-131").unwrap().tube.name, "12SK7");
+    assert_eq!(book.forget("tubes", "MY2"), Some(()));
+    assert_eq!(book.export("tubes").unwrap(), shipped);
+
+    // Put in again it is new again.
+    let again = book.load("tubes", "type,unit,function\nMY1,1,pentode\n").unwrap();
+    assert_eq!((again.new.count, again.changed.count), (1, 0));
+}
+
+/// A file without a table's name goes where its columns say.
+#[test]
+fn the_columns_tell_which_table_a_file_is_for() {
+    let mut book = Book::shipped();
+    assert_eq!(book.load("", "\n\"name\";type\nMY NAME;12SK7\n").unwrap().new.count, 1);
+    assert_eq!(book.find("my name").unwrap().tube.name, "12SK7");
+    assert_eq!(book.load("", "type,unit,function\nMY1,1,triode\n").unwrap().new.count, 1);
+    assert!(book.load("shelf", "type\n80\n").is_none());
+}

@@ -7,7 +7,7 @@
  * Read by `accepted::read`, which checks every field against its table and then hands each kind to serde on its own. A derived reader for the
  * tagged enum would say less when something is wrong, and weigh as much in the download as the whole parts book.
  */
-export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
+export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "own" } & OwnQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
 
 /**
  * A type as typed, however sloppily.
@@ -26,6 +26,19 @@ export type RowQuestion = {
  * "12SK7"; a type that is not in the book gets empty rows to be filled in.
  */
 type: string, };
+
+/**
+ * Which of the user's rows.
+ */
+export type OwnQuestion = { 
+/**
+ * Part of a type or name; all when it is not given.
+ */
+find?: string, 
+/**
+ * How many to give, at most; 20 when it is not given.
+ */
+limit?: number, };
 
 /**
  * What is known of the tube: at least one of these.
@@ -321,7 +334,7 @@ export type ResistorRole = "plate_load" | "screen_feed" | "grid_leak" | "cathode
 /**
  * Everything that can be answered.
  */
-export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "error" } & ErrorAnswer;
+export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "own" } & OwnAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "error" } & ErrorAnswer;
 
 /**
  * Which field is wrong, what was found there, what is accepted.
@@ -547,6 +560,44 @@ text: string,
  * What the shipped book says, where that differs.
  */
 shipped?: string, };
+
+/**
+ * The user's rows.
+ */
+export type OwnAnswer = { 
+/**
+ * How many types he has corrected or added.
+ */
+tubes: number, 
+/**
+ * How many names.
+ */
+names: number, 
+/**
+ * Those asked for, types first.
+ */
+shown: Array<OwnView>, 
+/**
+ * How many more fit.
+ */
+more: number, };
+
+/**
+ * A type or name of the user.
+ */
+export type OwnView = { 
+/**
+ * The table: "tubes" or "names".
+ */
+table: string, 
+/**
+ * The type or name.
+ */
+name: string, 
+/**
+ * The units of a type ("1, 2-3"), or the type a name points at.
+ */
+says: string, };
 
 /**
  * What fits.

@@ -86,6 +86,7 @@ const SOCKET: Is = Is::Record(&[
 const QUESTIONS: &[(&str, &[Field])] = &[
     ("tube", &[needed("type", TYPE)]),
     ("row", &[needed("type", TYPE)]),
+    ("own", &[maybe("find", Is::Text("part of a type or name")), maybe("limit", Is::Whole(1, 1000))]),
     (
         "search",
         &[
@@ -222,6 +223,7 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
     Ok(match kind {
         "tube" => Question::Tube(fields.into()),
         "row" => Question::Row(fields.into()),
+        "own" => Question::Own(fields.into()),
         "search" => Question::Search(fields.into()),
         "swap" => Question::Swap(fields.into()),
         "candidates" => Question::Candidates(fields.into()),

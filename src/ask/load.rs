@@ -6,7 +6,7 @@ use super::ErrorAnswer;
 use crate::book::{Book, Loaded, Loading, Told};
 
 /// The tables the book has.
-const TABLES: &str = "tubes | names";
+const TABLES: &str = "tubes | names, or nothing: then the file's columns tell";
 /// What can be had as CSV.
 const EXPORTS: &str = "tubes | names | own_tubes | own_names";
 /// The largest file read, in bytes.

@@ -34,6 +34,18 @@ impl Kind {
         [Self::Tubes, Self::Names].into_iter().find(|kind| kind.name() == name)
     }
 
+    /// The table a file is for: that of the names has a column `name`.
+    pub fn of(csv: &str) -> Self {
+        let first = csv.lines().find(|line| !line.trim().is_empty()).unwrap_or("");
+        let named = match cells::Reader::new(first.to_owned()).row() {
+            cells::Read::Row(cells, _) | cells::Read::OpenQuote(cells, _) => {
+                cells.iter().any(|cell| cell.trim() == Self::Names.key())
+            }
+            cells::Read::End => false,
+        };
+        if named { Self::Names } else { Self::Tubes }
+    }
+
     /// "tubes", "names".
     pub fn name(self) -> &'static str {
         if self == Self::Tubes { "tubes" } else { "names" }
@@ -239,6 +251,47 @@ impl Sheet {
             out.insert(0, '\u{feff}');
         }
         out
+    }
+
+    /// Entries with rows of the user, with those rows.
+    pub fn own(&self) -> impl Iterator<Item = (usize, Vec<Row<'_>>)> {
+        (0..self.entries.len()).filter_map(|entry| {
+            let own = |place: usize| self.places.get(place).and_then(|place| place.own).map(|at| self.own.row(at));
+            let rows: Vec<Row<'_>> = self.places_of(entry).filter_map(own).collect();
+            (!rows.is_empty()).then_some((entry, rows))
+        })
+    }
+
+    /// Takes the user's rows of an entry away; whether shipped ones are left.
+    pub fn forget(&mut self, entry: usize) -> bool {
+        let odd = format!("{entry} ");
+        let odd = self.odd.iter().filter(|(key, _)| key.starts_with(&odd)).map(|(_, &place)| place as usize);
+        let all: Vec<usize> = self.places_of(entry).chain(odd).collect();
+        let mut left = false;
+        for place in all {
+            if let Some(place) = self.places.get_mut(place) {
+                place.own = None;
+                left |= place.shipped.is_some();
+            }
+        }
+        if !left {
+            self.index.retain(|_, at| *at as usize != entry);
+            if let Some(entry) = self.entries.get_mut(entry) {
+                entry.rows = [NONE; MOST_UNITS];
+            }
+        }
+        left
+    }
+
+    /// What was read from an entry is gone from its place, and what stood behind it has moved up.
+    pub fn drop_item(&mut self, gone: usize) {
+        for entry in &mut self.entries {
+            entry.item = match entry.item() {
+                Some(at) if at == gone => NONE,
+                Some(at) if at > gone => entry.item - 1,
+                _ => entry.item,
+            };
+        }
     }
 
     /// Gives back the memory of rows of the user that others have taken the place of.
