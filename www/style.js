@@ -104,7 +104,7 @@ summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: 
 .plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
 .act { display: inline-grid; align-items: center; min-height: 3rem; padding: .25rem 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
 .act:hover, .examples button:hover, .chips button:hover, .candidate:hover { background: var(--act-ground); }
-.switch { display: grid; grid-auto-flow: column; grid-auto-columns: 1fr; border-bottom: 2px solid var(--rule); }
+.switch { display: grid; grid-auto-flow: column; grid-auto-columns: auto; border-bottom: 2px solid var(--rule); }
 .switch button { text-align: center; padding: .25rem; color: var(--quiet); font-weight: 600; margin-bottom: -2px; }
 .switch [aria-current="true"] { color: var(--ink); border-bottom: 5px solid var(--ink); }
 
@@ -206,11 +206,11 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .page section, .page form { display: grid; gap: .5rem; align-content: start; } .page section { margin-top: .75rem; } .page .act { justify-self: start; } .page h3 { margin-bottom: 0; }
 .do { background: var(--act); color: var(--act-ink); } .do:hover { background: var(--act); text-decoration: underline; }
 .own > li { border-top: 1px solid var(--rule); max-width: none; padding-top: .4rem; } .own b { font-size: 1.25rem; margin-right: .3rem; } .own .fold { border: 0; padding: 0; } .own .plain:first-child { padding-left: 0; min-width: 3rem; }
-.beside th, .beside td { overflow-wrap: anywhere; } .beside td { min-width: 4rem; } .beside tbody th { width: 50%; }
+.beside th, .beside td { overflow-wrap: anywhere; } .beside { table-layout: fixed; } .beside th:first-child { width: 42%; }
 .progress { flex: 1; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem; } .progress p { flex: 1 1 12rem; } progress { flex: 1 1 8rem; height: 1rem; accent-color: var(--act); }
-.page .fold > summary { flex-wrap: wrap; gap: 0 .6rem; font-size: 1.125rem; } .page summary .aside { font-weight: 400; } .page summary b { color: var(--no); } .page .grid > .cell.wide { grid-column: 1 / -1; }
+.page .fold > summary { font-size: 1.125rem; } .page .blank { grid-template-columns: minmax(0, 1fr); } .page summary .aside { font-weight: 400; } .page summary b { color: var(--no); } .page .grid { align-items: start; } .page .grid label { display: grid; align-items: end; min-height: 3.2rem; } .page .cell.wide label { min-height: 0; } .page .grid > .cell.wide { grid-column: 1 / -1; }
 .help .plain { padding: 0 .25rem; }
-.settle { position: sticky; bottom: calc(3.75rem + env(safe-area-inset-bottom)); background: var(--paper); border-top: 2px solid var(--ink); padding-block: .5rem; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem; } .settle p { flex: 1 1 8rem; } .settle b { color: var(--no); }
+.settle { position: sticky; z-index: 1; bottom: calc(3.75rem + env(safe-area-inset-bottom)); background: var(--paper); border-top: 2px solid var(--ink); padding-block: .5rem; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem; } .settle p { flex: 1 1 8rem; } .settle b { color: var(--no); }
 
 /* Very large text on a small screen. */
 @container (max-width: 17rem) {

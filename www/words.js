@@ -319,12 +319,14 @@ export const WORDS = {
     about: "About and cautions",
   },
 
-  tube: { swap: "What can go in?", search: "What could this be?" },
+  tube: { swap: "What goes in?", search: "What could this be?" },
 
   search: {
     text: "I can read",
     textPlaceholder: "6?5GT",
-    textHelp: "Put ? for a character that is worn off. Part of the number is enough; so is none of it, if you know what follows.",
+    textHelp: "Put ? for a worn-off character. Part of the number is enough.",
+    tell: "What else I know of it",
+    tellWhy: "Any of these narrows it down; they are enough without a number, too.",
     base: "base",
     pins: "pins on the base",
     top_cap: "top cap",
@@ -349,12 +351,11 @@ export const WORDS = {
     yours: "Your rows",
     none: "None so far.",
     count: (/** @type {number} */ rows, /** @type {number} */ names) =>
-      `${rows} ${rows === 1 ? "row" : "rows"} of tubes and ${names} other ${names === 1 ? "name" : "names"} are yours.`,
+      `Yours: ${[rows && `${rows} ${rows === 1 ? "row" : "rows"} of tubes`, names && `${names} other ${names === 1 ? "name" : "names"}`].filter(Boolean).join(" and ")}.`,
     nothingFits: "None of your rows has such a name.",
     more: (/** @type {number} */ count) => `And ${count} more: type part of a name above to see them.`,
     unit: "unit",
     other: "another name of",
-    asShipped: "The shipped book says the same or has no such tube.",
     differs: (/** @type {number} */ count) => `differs from the shipped row in ${count} ${count === 1 ? "cell" : "cells"}`,
     open: "Open",
     edit: "Edit",
@@ -404,6 +405,9 @@ export const WORDS = {
   },
 
   row: {
+    /** A column in words; volts and amperes of a heater have the same. */
+    named: (/** @type {{ words: string, unit: string }} */ { words, unit }) =>
+      words.startsWith("heater") && unit ? `${words}, ${unit === "V" ? "volts" : "amps"}` : words,
     edit: (/** @type {string} */ type) => `${type} in my book`,
     add: (/** @type {string} */ type) => `Add ${type} to my book`,
     why: "Leave empty what you do not know: an empty cell is never guessed at.",

@@ -75,7 +75,10 @@ export const incoming = ({ incoming: file, columns }, on) => {
   if (!file) return nothing;
   const { name, table, report } = file;
   if (!report) return html`<article class="report">${progress(file, on)}</article>`;
-  const words = (/** @type {string} */ column) => columns.find((one) => one.column === column)?.words ?? column;
+  const words = (/** @type {string} */ column) => {
+    const known = table === "tubes" && columns.find((one) => one.column === column);
+    return known ? WORDS.row.named(known) : column;
+  };
   const good = report.answer === "preview" && report.rows > 0;
   return html`<article class="report" aria-labelledby="incoming">
     <h3 id="incoming">${SAY.report(name)}</h3>

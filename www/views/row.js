@@ -32,15 +32,16 @@ const shown = (value, unit) => (value ? `${value} ${unit}`.trim() : SAY.empty);
 
 /** @param {Cell} cell @param {FaultReport[]} faults @param {Verbs} on */
 const field = ({ name, column: { column, words, unit, one_of, least, most }, text: now, shipped }, faults, on) => {
+  const label = SAY.named({ words, unit });
   const wrong = faults.find((fault) => cellOf(fault) === name);
-  const fault = wrong ? { field: name, says: quoted(`\`${wrong.found}\`; ${WORDS.book.accepted.toLowerCase()} ${wrong.accepted}.`) } : null;
+  const fault = wrong ? { field: name, says: `${now ? `“${now}”. ` : ""}${WORDS.book.accepted} ${wrong.accepted}.` } : null;
   const help = shipped === undefined || shipped === now.trim() ? "" : html`${SAY.shipped} ${shown(shipped, unit)}
-    <button type="button" class="plain" aria-label=${SAY.asShippedOf(words)} @click=${() => on.choose(name, shipped)}>${SAY.asShipped}</button>`;
-  const blank = { name, label: words, fields: { [name]: now }, on, unit, fault, help };
+    <button type="button" class="plain" aria-label=${SAY.asShippedOf(label)} @click=${() => on.choose(name, shipped)}>${SAY.asShipped}</button>`;
+  const blank = { name, label, fields: { [name]: now }, on, unit, fault, help };
   if (one_of.length) {
     // What is there stays to be chosen, also where the book cannot read it.
     const ways = Object.fromEntries(["", ...one_of, now].map((word) => [word, word.replaceAll("_", " ") || SAY.any]));
-    return html`<div class="cell ${LONG.test(column) ? "wide" : ""}">${pick(name, words, ways, now, (value) => on.choose(name, value))}
+    return html`<div class="cell ${LONG.test(column) ? "wide" : ""}">${pick(name, label, ways, now, (value) => on.choose(name, value))}
       ${fault ? html`<p class="fault">${fault.says}</p>` : nothing} ${help ? html`<p class="help">${help}</p>` : nothing}</div>`;
   }
   if (least !== undefined) return figure({ ...blank, placeholder: SAY.range(least, most ?? 0) });
@@ -58,8 +59,7 @@ const groups = (cells, faults, first, fresh, on) => {
     const wrong = inside.some((cell) => faults.some((fault) => cellOf(fault) === cell.name));
     return html`<details class="fold" ?open=${name === "socket" || wrong || inside.some(changed)}>
       <summary>
-        <span>${SAY.groups[name]}</span>
-        <span class="aside">${SAY.filled(inside.filter((cell) => cell.text).length, inside.length)}${wrong ? html`, <b>${SAY.wrong}</b>` : nothing}</span>
+        <span>${SAY.groups[name]} <span class="aside">${SAY.filled(inside.filter((cell) => cell.text).length, inside.length)}${wrong ? html`, <b>${SAY.wrong}</b>` : nothing}</span></span>
       </summary>
       <div class="grid">${inside.map((cell) => field(cell, faults, on))}</div>
     </details>`;
@@ -73,7 +73,9 @@ export const differing = (cells) => cells.filter(({ was, shipped }) => shipped !
 export const beside = (cells, head) => html`<table class="beside">
   <thead><tr>${head.map((word) => html`<th scope="col">${word}</th>`)}</tr></thead>
   <tbody>
-    ${cells.map(({ column: { words, unit }, was, shipped }) => html`<tr><th scope="row">${words}</th><td>${shown(was, unit)}</td><td>${shown(shipped ?? "", unit)}</td></tr>`)}
+    ${cells.map(({ column, was, shipped }) => html`<tr>
+      <th scope="row">${SAY.named(column)}</th><td>${shown(was, column.unit)}</td><td>${shown(shipped ?? "", column.unit)}</td>
+    </tr>`)}
   </tbody>
 </table>`;
 
@@ -87,9 +89,10 @@ export const row = (state, on) => {
   const { type, rows } = main;
   const all = rowsOf(main, state.drafts[state.fields.row.type] ?? {});
   const { foreseen } = state;
-  const { faults, advice } = foreseen && foreseen.answer !== "error" ? foreseen : { faults: [], advice: [] };
-  const elsewhere = faults.filter((fault) => !all.flat().some(({ name }) => name === cellOf(fault)));
   const count = all.flat().filter(changed).length;
+  // Of a row nobody has typed in yet nothing is wrong.
+  const { faults, advice } = count && foreseen && foreseen.answer !== "error" ? foreseen : { faults: [], advice: [] };
+  const elsewhere = faults.filter((fault) => !all.flat().some(({ name }) => name === cellOf(fault)));
   const fresh = rows[0].from === "empty";
   const from = rows.some((row) => row.from === "own") ? "own" : rows[0].from;
   const differ = all.flatMap(differing);
@@ -112,8 +115,8 @@ export const row = (state, on) => {
       <p><button type="button" class="act" @click=${on.unit}>${SAY.addUnit}</button></p>
       ${elsewhere.map(({ says }) => html`<p class="fault">${quoted(says)}</p>`)}
       ${count && advice.length ? html`<h3>${WORDS.book.advice}</h3><ul class="lines">${advice.map((says) => html`<li>${quoted(says)}</li>`)}</ul>` : nothing}
-      <div class="settle">
-        <p role="status">${count || fresh ? SAY.cells(count) : ""} ${faults.length ? html`<b>${SAY.unread(faults.length)}</b>` : nothing}</p>
+      <div class=${count ? "settle" : ""}>
+        <p role="status">${count ? SAY.cells(count) : ""} ${faults.length ? html`<b>${SAY.unread(faults.length)}</b>` : nothing}</p>
         ${count ? html`<button class="act do">${SAY.save}</button> <button type="button" class="plain" @click=${on.discard}>${SAY.discard}</button>`
           : html`<button type="button" class="act" @click=${on.back}>${SAY.back}</button>`}
       </div>

@@ -3,8 +3,8 @@
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
 import { faultVerdict, fault } from "./fault.js";
-import { choice, figure, foot, pair, pick, text } from "./fields.js";
-import { trouble, verdict } from "./verdict.js";
+import { choice, figure, foot, further, pick, text } from "./fields.js";
+import { identity, trouble, verdict } from "./verdict.js";
 import { welcome } from "./welcome.js";
 
 /** @typedef {import("../answers").SearchAnswer} SearchAnswer */
@@ -27,17 +27,18 @@ export const searchQuestion = (state, on) => {
   const choose = (/** @type {string} */ name) => (/** @type {string} */ value) => on.choose(name, value);
   return html`
     ${text({ ...blank("text"), placeholder: SAY.textPlaceholder, help: SAY.textHelp })}
-    ${pick("base", SAY.base, words(state, "base"), fields.base ?? "", choose("base"))}
-    ${pair(figure(blank("pins")), choice("top_cap", SAY.top_cap, SAY.capWays, fields.top_cap ?? "", choose("top_cap")))}
-    ${pair(figure(blank("heater_v", UNITS.v)), figure(blank("heater_a", UNITS.a)))}
-    ${pick("function", SAY.function, words(state, "function"), fields.function ?? "", choose("function"))}
-    ${foot(nothing, on, Object.values(fields).some(Boolean))}
+    ${foot(further(SAY.tell, SAY.tellWhy, state.telling || Object.keys(fields).some((name) => name !== "text" && fields[name]), on, html`
+      ${pick("base", SAY.base, words(state, "base"), fields.base ?? "", choose("base"))}
+      ${figure(blank("pins"))} ${choice("top_cap", SAY.top_cap, SAY.capWays, fields.top_cap ?? "", choose("top_cap"))}
+      ${figure(blank("heater_v", UNITS.v))} ${figure(blank("heater_a", UNITS.a))}
+      ${pick("function", SAY.function, words(state, "function"), fields.function ?? "", choose("function"))}
+    `), on, Object.values(fields).some(Boolean))}
   `;
 };
 
 /** What fits, to tap. @param {SearchAnswer} answer @param {(type: string) => void} take @param {unknown} onward where to go when none of them is it */
 export const matches = ({ matches, count, says }, take, onward) => html`
-  ${verdict({ mark: count ? "yes" : "unknown", word: says.split(". ")[0], says: says.split(". ")[1] ?? "" }, "")}
+  ${identity({ mark: "unknown", word: says.split(/(?<=\.) /)[0], says: says.split(/(?<=\.) /)[1] ?? "" }, null)}
   ${matches.length
     ? html`<section>
         <h3>${SAY.title}</h3>

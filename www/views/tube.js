@@ -10,7 +10,7 @@ import { lost, names } from "./near.js";
 import { matches, searchAnswer, searchQuestion } from "./search.js";
 import { swap } from "./swap.js";
 import { switcher } from "./switch.js";
-import { socketSheet, tubeSheet } from "./tube_sheet.js";
+import { socketSheet, source, tubeSheet } from "./tube_sheet.js";
 import { identity, trouble, verdict } from "./verdict.js";
 import { welcome } from "./welcome.js";
 
@@ -56,7 +56,7 @@ const answer = (state, on) => {
   if (main.answer === "search") {
     const field = fields.set?.includes("?") ? "set" : "have";
     return matches(main, (name) => on.take({ [field]: name }), html`<p>
-      <button type="button" class="act" @click=${() => on.go("search", { text: fields[field] })}>${WORDS.search.more}</button>
+      <button type="button" class="act" @click=${() => (on.go("search", { text: fields[field] }), on.tell(true, "base"))}>${WORDS.search.more}</button>
     </p>`);
   }
   if (main.answer === "swap") return swap(main, fields, state, on);
@@ -71,7 +71,7 @@ const answer = (state, on) => {
       ${also?.answer === "error" ? html`<p class="fault">${faultVerdict(also).says}</p>` : nothing}
       ${field === "have" ? html`<p class="aside">${SAY.onlyHave}</p>` : nothing}
       ${ranked ? candidates(ranked, on) : nothing}
-      ${socketSheet(main.tube)} ${tubeSheet(main.tube, on)}
+      ${socketSheet(main.tube)} ${tubeSheet(main.tube)} <section>${source(main.tube, on)}</section>
       ${names(main.near, take, SAY.near)}
     `;
   }

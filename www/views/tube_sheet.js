@@ -42,8 +42,8 @@ export const source = (tube, on) => html`<h3>${SAY.source}</h3><p>${SAY.sourceIs
   ${tube.unsure.length ? html`<p>${SAY.unsure} ${tube.unsure.join(", ").replaceAll("_", " ")}.</p>` : nothing}
   <p><button type="button" class="act" @click=${() => on.go("row", { type: tube.type })}>${SAY.toRow}</button></p>`;
 
-/** All figures, folded. @param {TubeView} tube @param {import("../stand-in.js").Verbs} on */
+/** All figures, folded. @param {TubeView} tube @param {import("../stand-in.js").Verbs} [on] where its source belongs inside */
 export const tubeSheet = (tube, on) => html`
   ${tube.note ? html`<p class="aside">${tube.type}: ${tube.note}</p>` : nothing}
-  ${folded(`${tube.type}: ${tube.is}`, html`${designation(tube)} ${figures(tube)} ${source(tube, on)}`)}
+  ${folded(`${tube.type}: ${tube.is}`, html`${designation(tube)} ${figures(tube)} ${on ? source(tube, on) : nothing}`)}
 `;
