@@ -37,8 +37,10 @@ export const searchQuestion = (state, on) => {
 };
 
 /** What fits, to tap. @param {SearchAnswer} answer @param {(type: string) => void} take @param {unknown} onward where to go when none of them is it */
-export const matches = ({ matches, count, says }, take, onward) => html`
-  ${identity({ mark: "unknown", word: says.split(/(?<=\.) /)[0], says: says.split(/(?<=\.) /)[1] ?? "" }, null)}
+export const matches = ({ matches, count, says: all }, take, onward) => {
+  const [, word, says = ""] = /^(.*?\.)(?: (.*))?$/s.exec(all) ?? ["", all];
+  return html`
+  ${identity({ mark: "unknown", word, says }, null)}
   ${matches.length
     ? html`<section>
         <h3>${SAY.title}</h3>
@@ -57,8 +59,8 @@ export const matches = ({ matches, count, says }, take, onward) => html`
       </section>`
     : html`<p>${SAY.none}</p>`}
   ${count > matches.length && matches.length ? html`<p class="aside">${SAY.known(matches.length)}</p>` : nothing}
-  ${onward}
-`;
+  ${onward}`;
+};
 
 /** @param {State} state @param {Verbs} on */
 export const searchAnswer = (state, on) => {

@@ -4,7 +4,7 @@ import { html, nothing } from "../vendor/lit-html.js";
 import { LASTING } from "../sheets.js";
 import { list } from "../questions.js";
 import { WORDS } from "../words.js";
-import { fault, faultVerdict } from "./fault.js";
+import { fault, faultVerdict, notInBook } from "./fault.js";
 import { choice, figure, foot, further, pair, quick, text, type } from "./fields.js";
 import { heaters } from "./heaters.js";
 import { lost, names } from "./near.js";
@@ -101,7 +101,7 @@ const answer = (sheet, state, on) => {
     on.take(sheet === "heaters" ? { tubes: replaced(fields.tubes ?? "", main.field, name) } : { type: name });
   const at = Number(/\[(\d+)\]/.exec(main.field)?.[1]);
   return html`${verdict(faultVerdict(main, sheet), "")} ${names(main.near ?? [], take)}
-    ${main.near ? lost(sheet === "heaters" ? list(fields.tubes)[at] : fields.type, on) : nothing}`;
+    ${notInBook(main) ? lost(sheet === "heaters" ? list(fields.tubes)[at] : fields.type, on) : nothing}`;
 };
 
 /** @param {State} state @param {Verbs} on */

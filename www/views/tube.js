@@ -4,7 +4,7 @@ import { html, nothing } from "../vendor/lit-html.js";
 import { LASTING } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { candidates } from "./candidates.js";
-import { fault, faultVerdict, quoted } from "./fault.js";
+import { fault, faultVerdict, notInBook, quoted } from "./fault.js";
 import { choice, figure, foot, further, text, type } from "./fields.js";
 import { lost, names } from "./near.js";
 import { matches, searchAnswer, searchQuestion } from "./search.js";
@@ -78,7 +78,7 @@ const answer = (state, on) => {
   if (main.answer === "error") {
     const wrong = fault("swap", state.answers);
     const take = (/** @type {string} */ name) => on.take({ [wrong?.field ?? "set"]: name });
-    return html`${verdict(faultVerdict(main), "")} ${names(main.near ?? [], take)} ${main.near ? lost(fields[wrong?.field ?? "set"], on) : nothing}`;
+    return html`${verdict(faultVerdict(main), "")} ${names(main.near ?? [], take)} ${notInBook(main) ? lost(fields[wrong?.field ?? "set"], on) : nothing}`;
   }
   return nothing;
 };
