@@ -101,7 +101,7 @@ summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: 
 [open] > summary::before { transform: rotate(45deg); }
 .grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; }
 .foot { display: grid; grid-template-columns: minmax(0, 1fr) auto; } .foot > * { grid-row: 1; } .further { grid-column: 1 / -1; } .clear { grid-column: 2; align-self: start; position: relative; }
-.plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
+button.plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
 .act { display: inline-grid; align-items: center; min-height: 3rem; padding: .25rem 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
 .act:hover, .examples button:hover, .chips button:hover, .candidate:hover { background: var(--act-ground); }
 .switch { display: grid; grid-auto-flow: column; grid-auto-columns: auto; border-bottom: 2px solid var(--rule); }
@@ -208,7 +208,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .own > li { border-top: 1px solid var(--rule); max-width: none; padding-top: .4rem; } .own b { font-size: 1.25rem; margin-right: .3rem; } .own .fold { border: 0; padding: 0; } .own .plain:first-child { padding-left: 0; min-width: 3rem; }
 .beside th, .beside td { overflow-wrap: anywhere; } .beside { table-layout: fixed; } .beside th:first-child { width: 42%; }
 .progress { flex: 1; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem; } .progress p { flex: 1 1 12rem; } progress { flex: 1 1 8rem; height: 1rem; accent-color: var(--act); }
-.page .fold > summary { font-size: 1.125rem; } .page .blank { grid-template-columns: minmax(0, 1fr); } .page summary .aside { font-weight: 400; } .page summary b { color: var(--no); } .page .grid { align-items: start; } .page .grid label { display: grid; align-items: end; min-height: 3.2rem; } .page .cell.wide label { min-height: 0; } .page .grid > .cell.wide { grid-column: 1 / -1; }
+.page .fold > summary { font-size: 1.125rem; } .page .blank { grid-template-columns: minmax(0, 1fr); } .page summary .aside { font-weight: 400; } .page summary b { color: var(--no); } .page .grid { align-items: start; grid-template-columns: repeat(auto-fit, minmax(min(100%, 9.75rem), 1fr)); } .page .grid .line { min-height: 3.4rem; } .page .grid label { display: grid; align-items: end; min-height: 3.2rem; } .page .cell.wide label { min-height: 0; } .page .grid > .cell.wide { grid-column: 1 / -1; }
 .help .plain { padding: 0 .25rem; }
 .settle { position: sticky; z-index: 1; bottom: calc(3.75rem + env(safe-area-inset-bottom)); background: var(--paper); border-top: 2px solid var(--ink); padding-block: .5rem; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem; } .settle p { flex: 1 1 8rem; } .settle b { color: var(--no); }
 

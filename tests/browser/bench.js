@@ -72,7 +72,7 @@ export const SCREENS = {
   "tube, a worn character": "#tube?set=6%3F5GT",
   book: "#book",
   "row of the book": "#book/row?type=12SK7",
-  "row of two units": "#book/row?type=6U8",
+  "row of two units": "#book/row?type=6K8",
   "row, new": "#book/row?type=77ZZ7",
   "row, no type": "#book/row",
   about: "#about",

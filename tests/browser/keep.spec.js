@@ -46,7 +46,7 @@ test("while a hundred thousand rows come in, a tube question is answered", async
   console.log("answers while a large file comes in:", JSON.stringify(taken));
   expect(taken.times.length).toBeGreaterThan(0);
   expect(taken.times[0].done, "answered before the file was read").toBeLessThan(1);
-  // A twentieth of a second of resting, the answer, and turns of the file between.
+  // The rest after the last letter, 150 ms, is in it.
   for (const { ms } of taken.times) expect(ms).toBeLessThan(1500);
   await page.getByRole("button", { name: "Look", exact: true }).click({ timeout: 90_000 });
   await expect(page.getByText(`${ROWS} rows read: ${ROWS} new, 0 changed, 0 as they were.`)).toBeVisible();
@@ -99,7 +99,8 @@ test("a page killed in the middle of a write leaves the old book or the new one,
       expect(tubes).toHaveLength(2);
       expect(names).toEqual(tubes);
       const book = Number(tubes[0]);
-      expect(tubes[1]).toBe(String(book.toString().padStart(9, "0").length * 50_000 + 50_000));
+      // Nine digits and a line end, fifty thousand times.
+      expect(tubes[1]).toBe("500000");
       expect(book, "what was said to be kept is kept").toBeGreaterThanOrEqual(last);
     }
     const said = { begun: last, kept: last };

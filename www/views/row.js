@@ -56,6 +56,8 @@ const groups = (cells, faults, first, fresh, on) => {
   return GROUPS.map(([name]) => {
     const inside = asked.filter((cell) => group(cell) === name);
     if (!inside.length) return nothing;
+    // Of most tubes the unit needs no thought: it comes last.
+    if (inside[0].column.column === "unit") inside.push(...inside.splice(0, 1));
     const wrong = inside.some((cell) => faults.some((fault) => cellOf(fault) === cell.name));
     return html`<details class="fold" ?open=${name === "socket" || wrong || inside.some(changed)}>
       <summary>
@@ -90,10 +92,10 @@ export const row = (state, on) => {
   const all = rowsOf(main, state.drafts[state.fields.row.type] ?? {});
   const { foreseen } = state;
   const count = all.flat().filter(changed).length;
-  // Of a row nobody has typed in yet nothing is wrong.
-  const { faults, advice } = count && foreseen && foreseen.answer !== "error" ? foreseen : { faults: [], advice: [] };
-  const elsewhere = faults.filter((fault) => !all.flat().some(({ name }) => name === cellOf(fault)));
   const fresh = rows[0].from === "empty";
+  // Of a new row nobody has typed in yet nothing is wrong.
+  const { faults, advice } = (count || !fresh) && foreseen && foreseen.answer !== "error" ? foreseen : { faults: [], advice: [] };
+  const elsewhere = faults.filter((fault) => !all.flat().some(({ name }) => name === cellOf(fault)));
   const from = rows.some((row) => row.from === "own") ? "own" : rows[0].from;
   const differ = all.flatMap(differing);
   const told = (/** @type {string} */ name) => all[0].find(({ column }) => column.column === name)?.was;
