@@ -49,11 +49,12 @@ const read = (text) => JSON.parse(text);
 
 /** Goes on with the file that was begun, with a pause for the page after every turn. @param {Bench} bench @param {Tell} tell @returns {Promise<boolean>} whether it was not stopped */
 const run = async (bench, tell) => {
-  for (let rows = 100; ; ) {
-    const from = performance.now();
-    const done = bench.load_step(rows);
+  for (let rows = 100, done = 0; ; ) {
+    // Asked before every turn: whoever made the instance give way to another has said stop by then, and it is gone.
     if (tell(done) === false) return false;
     if (done >= 1) return true;
+    const from = performance.now();
+    done = bench.load_step(rows);
     rows = Math.min(1000, Math.max(20, Math.round((rows * TURN_MS) / (performance.now() - from + 0.01))));
     await new Promise((go) => setTimeout(go));
   }

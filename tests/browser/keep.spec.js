@@ -61,6 +61,21 @@ test("while a hundred thousand rows come in, a tube question is answered", async
   await expect(stand.verdict).toContainText("6.3 V, 0.3 A", { timeout: 60_000 });
 });
 
+test("a row taken out while a large file comes in is out, and the file comes in all the same", async ({ stand, page }) => {
+  test.setTimeout(120_000);
+  await stand.open("#book");
+  await page.getByLabel("Or paste rows here").fill("type,unit,heater_v\n12SK7,1,12.7");
+  await page.getByRole("button", { name: "See what they change" }).click();
+  await page.getByRole("button", { name: "Take it in" }).click();
+  await expect(page.getByText("Yours: 1 row of tubes.")).toBeVisible();
+  await choose(page);
+  await expect(page.getByText(/Reading large\.csv: [1-9]\d* %/)).toBeVisible();
+  await page.getByRole("button", { name: "Remove 12SK7" }).click();
+  await expect(page.getByText("None so far.")).toBeVisible();
+  await page.getByRole("button", { name: "Take it in" }).click({ timeout: 90_000 });
+  await expect(page.getByText(`Yours: ${ROWS} rows of tubes.`)).toBeVisible({ timeout: 30_000 });
+});
+
 test("Stop drops a large file, and nothing of it is in the book", async ({ stand, page }) => {
   await stand.open("#book");
   await choose(page);
