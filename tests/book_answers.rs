@@ -86,6 +86,11 @@ fn a_worn_marking_is_completed() {
     // Each question mark is one character.
     assert!(!search("12??7").contains(&"12K7GT".to_owned()));
     assert!(search("12??7").contains(&"12SK7".to_owned()));
+    // What everybody calls 6 V and 12 V is 6.3 V and 12.6 V: common practice, no source.
+    for (volts, name) in [(6, "6SK7"), (12, "12SK7")] {
+        let found = found(&book, &json!({"ask": "search", "text": name, "heater_v": volts}));
+        assert!(found.contains(&name.to_owned()), "{volts} V: {found:?}");
+    }
 }
 
 #[test]

@@ -1,11 +1,11 @@
 // Every state of the page has an address: the part after the # says which question is open and what was filled in, so that reload,
 // bookmark and Back return to it. Pure: text to state and back.
 
-import { FIELDS, PLACES, SHEETS, placeOf } from "./sheets.js";
+import { FIELDS, SHEETS, placeOf } from "./sheets.js";
 
 /** @typedef {import("./sheets.js").Sheet} Sheet */
 /** @typedef {import("./sheets.js").Fields} Fields */
-/** @typedef {Sheet | "book" | "about"} Screen what is shown: a question, the parts book, or what the page is */
+/** @typedef {Sheet | "about"} Screen what is shown: a question, or what the page is */
 /** @typedef {{ screen: Screen, fields: Fields }} Where */
 
 /** The longest text taken over from an address. */
@@ -14,12 +14,13 @@ const LONGEST = 1000;
 /** @param {Sheet} sheet */
 const path = (sheet) => {
   const place = placeOf(sheet);
-  return PLACES[place].length > 1 ? `${place}/${sheet}` : place;
+  // The question a place is known for has the address of the place.
+  return sheet === "swap" || sheet === "book" ? place : `${place}/${sheet}`;
 };
 
 /** The address of a state. @param {Where} where @returns {string} */
 export const write = ({ screen, fields }) => {
-  if (screen === "book" || screen === "about") return `#${screen}`;
+  if (screen === "about") return `#${screen}`;
   const query = new URLSearchParams();
   for (const name of FIELDS[screen]) if (fields[name]) query.set(name, fields[name]);
   const filled = query.toString();
@@ -29,7 +30,7 @@ export const write = ({ screen, fields }) => {
 /** The state an address stands for; null for one that is not ours. @param {string} hash @returns {Where | null} */
 export const read = (hash) => {
   const [where, query = ""] = hash.replace(/^#/, "").split(/\?(.*)/s, 2);
-  if (where === "book" || where === "about") return { screen: where, fields: {} };
+  if (where === "about") return { screen: where, fields: {} };
   const screen = SHEETS.find((sheet) => path(sheet) === where || placeOf(sheet) === where);
   if (!screen) return null;
   /** @type {Fields} */

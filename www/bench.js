@@ -1,24 +1,31 @@
-// The core in its WebAssembly instance: asks it, keeps it alive, and puts the user's files back when it has to start anew.
+// The core in its WebAssembly instance: asks it, keeps it alive, and puts the user's rows back when it has to start anew.
 
 import init, { Bench } from "./stand_in.js";
 
 /** @typedef {import("./answers").Question} Question */
 /** @typedef {import("./answers").Answer} Answer */
 /** @typedef {"tubes" | "names"} Table */
-/** @typedef {{ name: string, table: Table, csv: string }} BookFile a file of the user, laid over the shipped book */
-/** @typedef {({ answer: "loaded" } & import("./answers").LoadReport) | ({ answer: "error" } & import("./answers").ErrorAnswer)} Report */
+/** @typedef {{ table: Table, csv: string }} Part rows to be laid over a table */
+/** @typedef {Record<Table, string>} Own the user's rows, each table as CSV */
+/** @typedef {import("./answers").LoadReport} LoadReport */
+/** @typedef {({ answer: "loaded" | "preview" } & LoadReport) | ({ answer: "error" } & import("./answers").ErrorAnswer)} Report */
+/** @typedef {(done: number) => boolean | void} Tell told how much is done, from 0 to 1; `false` stops it */
+
+/** How long the core may be busy with a file before the page has its turn, milliseconds: within a frame. */
+const TURN_MS = 12;
 
 /** @type {typeof Bench} */
 let kind = Bench;
 /** @type {Bench | null} */
 let bench = null;
-/** @type {BookFile[]} */
-let laid = [];
+/** The shipped book alone, to look at a row without a copy of a large book. @type {Bench | null} */
+let checker = null;
+/** @type {Own} */
+let own = { tubes: "", names: "" };
 let starts = 0;
 
 /**
- * A fresh instance with nothing but the shipped book. A module address is instantiated once, so after a trap the same module is
- * taken under a further address.
+ * A fresh instance. A module address is instantiated once, so after a trap the same module is taken under a further address.
  */
 const begin = async () => {
   starts += 1;
@@ -29,42 +36,95 @@ const begin = async () => {
     await again.default({ module_or_path: new URL("./stand_in_bg.wasm", import.meta.url) });
     kind = again.Bench;
   }
-  bench = new kind();
+  checker = null;
 };
 
-/** Starts the core with the user's files. @param {BookFile[]} files @returns {Promise<Report[]>} one report a file */
-export const start = async (files) => {
-  if (starts === 0) await begin();
-  else bench = new kind();
-  laid = [];
-  return files.map(load);
-};
-
-/** Lays a file over the book. @param {BookFile} file @returns {Report} */
-export const load = (file) => {
+const now = () => {
   if (!bench) throw new Error("the core is not started");
-  const report = /** @type {Report} */ (JSON.parse(bench.load(file.table, file.csv)));
-  if (report.answer === "loaded") laid = [...laid, file];
+  return bench;
+};
+
+/** @param {string} text @returns {Report} */
+const read = (text) => JSON.parse(text);
+
+/** Goes on with the file that was begun, with a pause for the page after every turn. @param {Bench} bench @param {Tell} tell @returns {Promise<boolean>} whether it was not stopped */
+const run = async (bench, tell) => {
+  for (let rows = 100, done = 0; ; ) {
+    // Asked before every turn: whoever made the instance give way to another has said stop by then, and it is gone.
+    if (tell(done) === false) return false;
+    if (done >= 1) return true;
+    const from = performance.now();
+    done = bench.load_step(rows);
+    rows = Math.min(1000, Math.max(20, Math.round((rows * TURN_MS) / (performance.now() - from + 0.01))));
+    await new Promise((go) => setTimeout(go));
+  }
+};
+
+/** The user's rows as they are now. */
+export const rows = () => own;
+const renew = () => {
+  own = { tubes: now().export("own_tubes"), names: now().export("own_names") };
+  return own;
+};
+
+/** Makes the book anew: the shipped one, and over it these. Until that is done the one before answers. @param {Part[]} parts @param {Tell} [tell] */
+export const start = async (parts, tell = () => {}) => {
+  if (starts === 0) await begin();
+  const made = new kind();
+  for (const { table, csv } of parts) {
+    if (!csv) continue;
+    made.load_begin(table, csv);
+    await run(made, tell);
+    made.load_finish();
+  }
+  bench?.free();
+  bench = made;
+  renew();
+};
+
+/** @param {Own} own @returns {Part[]} */
+export const parts = ({ tubes, names }) => [{ table: "tubes", csv: tubes }, { table: "names", csv: names }];
+
+/** Begins to read a file; the book stays as it is until `finish`. @param {Part} part @param {Tell} tell @returns {Promise<Report | null>} what it would do; null when it was stopped */
+export const look = async ({ table, csv }, tell) => {
+  const reading = now();
+  reading.load_begin(table, csv);
+  const whole = await run(reading, tell);
+  return whole && reading === bench ? read(reading.load_preview()) : null;
+};
+
+/** Drops the file that was begun: beginning something that is no table holds nothing. */
+export const drop = () => bench?.load_begin("", "");
+
+/** Puts the file that was begun in place. @returns {Report} */
+export const finish = () => {
+  const report = read(now().load_finish());
+  renew();
   return report;
 };
 
-/** A table of the book as CSV. @param {Table} table */
-export const save = (table) => bench?.export(table) ?? "";
-
-/** Whether the core can be asked. */
-export const ready = () => bench !== null;
-
-/** Asks the core. Throws when the instance has trapped. @param {Question} question @returns {Answer} */
-export const ask = (question) => {
-  if (!bench) throw new Error("the core is not started");
-  return /** @type {Answer} */ (JSON.parse(bench.ask(JSON.stringify(question))));
+/** Lays a few rows over the book. @param {Part} part @returns {Report} */
+export const load = ({ table, csv }) => {
+  const report = read(now().load(table, csv));
+  renew();
+  return report;
 };
 
-/** After a trap: a new instance, and the user's files back in it. */
+/** What is wrong in a row, or does not agree. @param {string} csv @returns {Report} */
+export const check = (csv) => {
+  checker ??= new kind();
+  return read(checker.preview("tubes", csv));
+};
+
+/** A table of the book as CSV. @param {string} table */
+export const save = (table) => now().export(table);
+
+/** Asks the core. Throws when the instance has trapped. @param {Question} question @returns {Answer} */
+export const ask = (question) => /** @type {Answer} */ (JSON.parse(now().ask(JSON.stringify(question))));
+
+/** After a trap: a new instance, and the user's rows back in it. */
 export const recover = async () => {
-  const files = laid;
   bench = null;
   await begin();
-  laid = [];
-  for (const file of files) load(file);
+  await start(parts(own));
 };

@@ -1,9 +1,10 @@
-// What stays on this device: the user's own files in IndexedDB, and a few small choices in localStorage. Storage may be refused
+// What stays on this device: the user's own rows in IndexedDB, and a few small choices in localStorage. Storage may be refused
 // (private windows, full disks); then the page works without.
 
 import { openDB } from "./vendor/idb.js";
 
-/** @typedef {import("./bench.js").BookFile} BookFile */
+/** @typedef {import("./bench.js").Own} Own */
+/** @typedef {import("./bench.js").Part} Part */
 /** @typedef {import("./sheets.js").Sheet} Sheet */
 /** @typedef {import("./sheets.js").Fields} Fields */
 
@@ -13,10 +14,13 @@ import { openDB } from "./vendor/idb.js";
  * @property {boolean} asked whether a question of one's own was ever put
  * @property {Sheet} sheet the question last open
  * @property {Record<Sheet, Fields>} fields what was last filled in
+ * @property {Record<string, import("./csv.js").Draft>} drafts rows that are being edited, by type
  */
 
 const KEY = "stand-in";
-const STORE = "files";
+/** Files of the user as an earlier version kept them; read once, never written. */
+const FILES = "files";
+const BOOK = "book";
 
 /** @returns {Partial<Kept>} */
 export const recall = () => {
@@ -37,28 +41,34 @@ export const remember = (kept) => {
   }
 };
 
-const open = () => openDB(KEY, 1, { upgrade: (database) => void database.createObjectStore(STORE, { keyPath: "place" }) });
-
-/** The user's files, in the order they were laid over the book. @returns {Promise<BookFile[]>} */
-export const files = async () => {
-  const database = await open();
+/** @template T @param {(database: import("./vendor/idb.js").Database) => Promise<T>} work */
+const within = async (work) => {
+  const database = await openDB(KEY, 2, { upgrade: (database) => void database.createObjectStore(BOOK) });
   try {
-    const rows = /** @type {(BookFile & { place: number })[]} */ (await database.transaction(STORE, "readonly").store.getAll());
-    return rows.map(({ name, table, csv }) => ({ name, table, csv }));
+    return await work(database);
   } finally {
     database.close();
   }
 };
 
-/** Keeps exactly these files. One transaction: after a crash either the old ones are there or the new. @param {BookFile[]} kept */
-export const keepFiles = async (kept) => {
-  const database = await open();
-  try {
-    const { store, done } = database.transaction(STORE, "readwrite");
-    await Promise.all([store.clear(), ...kept.map((file, place) => store.put({ ...file, place })), done]);
-  } finally {
-    database.close();
-  }
-  // Asks the browser not to clear the files away when space runs short; it may say no.
+/**
+ * The user's rows. Where only files of an earlier version are kept, those, in the order they were laid over the book; they stay where
+ * they are, so that nothing is lost should the book made of them not be written.
+ * @returns {Promise<{ own?: Own, files: Part[] }>}
+ */
+export const book = () =>
+  within(async (database) => {
+    const own = /** @type {Own | undefined} */ (await database.transaction(BOOK, "readonly").store.get(BOOK));
+    const files = !own && database.objectStoreNames.contains(FILES) ? await database.transaction(FILES, "readonly").store.getAll() : [];
+    return { own, files: /** @type {Part[]} */ (files) };
+  });
+
+/** Keeps the user's rows: one record, so that after a crash either the old book is there or the new one. @param {Own} own */
+export const keepBook = async (own) => {
+  await within(async (database) => {
+    const { store, done } = database.transaction(BOOK, "readwrite", { durability: "strict" });
+    await Promise.all([store.put(own, BOOK), done]);
+  });
+  // Asks the browser not to clear the rows away when space runs short; it may say no.
   await navigator.storage?.persist?.().catch(() => false);
 };

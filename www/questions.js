@@ -1,6 +1,8 @@
 // Turns what was filled in into questions for the core. Only text to numbers happens here; whether a number makes sense the core
 // says, and what it cannot read comes back as an answer that names the field.
 
+import { FIELDS } from "./sheets.js";
+
 /** @typedef {import("./answers").Question} Question */
 /** @typedef {import("./answers").SocketQuestion} SocketQuestion */
 /** @typedef {import("./sheets.js").Sheet} Sheet */
@@ -86,7 +88,10 @@ const original = (fields) => {
 export const questions = (sheet, fields) => {
   const has = (/** @type {string} */ name) => Boolean(fields[name]?.trim());
   switch (sheet) {
-    case "swap":
+    case "swap": {
+      // A character that cannot be read: which types could it be?
+      const worn = ["set", "have"].find((name) => fields[name]?.includes("?"));
+      if (worn) return [{ ask: "search", text: fields[worn] }];
       if (has("set") && has("have")) {
         return [given({ ask: /** @type {const} */ ("swap"), original: fields.set, candidate: fields.have, socket: socket(fields) })];
       }
@@ -97,6 +102,21 @@ export const questions = (sheet, fields) => {
         ];
       }
       return has("have") ? [{ ask: "tube", type: fields.have }] : [];
+    }
+    case "search":
+      if (!FIELDS.search.some(has)) return [];
+      return [
+        given({
+          ask: /** @type {const} */ ("search"),
+          text: fields.text?.trim(),
+          base: fields.base,
+          pins: number(fields.pins),
+          top_cap: { yes: true, no: false }[fields.top_cap ?? ""],
+          heater_v: number(fields.heater_v),
+          heater_a: number(fields.heater_a),
+          function: fields.function,
+        }),
+      ];
     case "rectifier":
       if (!has("first_uf") || !has("load_ma") || (fields.original === "tube" && !has("type"))) return [];
       return [
@@ -150,6 +170,10 @@ export const questions = (sheet, fields) => {
           watts: number(fields.watts),
         }),
       ];
+    case "row":
+      return has("type") ? [{ ask: "row", type: fields.type }] : [];
+    case "book":
+      return [];
   }
 };
 

@@ -1,7 +1,7 @@
 // The questions a person can put, as data: which fields each has, and where it stands on the page.
 
-/** @typedef {"swap" | "rectifier" | "heaters" | "capacitor" | "resistor"} Sheet one question of the page */
-/** @typedef {"tube" | "supply" | "part"} Place one of the three places in the bar */
+/** @typedef {"swap" | "search" | "rectifier" | "heaters" | "capacitor" | "resistor" | "book" | "row"} Sheet one question of the page */
+/** @typedef {"tube" | "supply" | "part" | "book"} Place one of the three places in the bar, or the parts book behind the menu */
 /** @typedef {Record<string, string>} Fields what was typed and chosen, as text; an empty text is not given */
 
 /** The fields of every question, in the order in which they stand in an address. @type {Record<Sheet, readonly string[]>} */
@@ -10,6 +10,7 @@ export const FIELDS = {
     "set", "have", "heaters", "string_a", "line_v", "others", "heater_v", "spare_a",
     "plate_v", "screen_v", "plate_ma", "ties", "tie_pins", "agc",
   ],
+  search: ["text", "base", "pins", "top_cap", "heater_v", "heater_a", "function"],
   rectifier: [
     "original", "plates", "type", "drop_v", "drop_ma", "line_v", "line_hz", "first_uf", "load_ma",
     "target_v", "filter_ohm", "second_uf", "fitted_ohm", "rated_v",
@@ -17,10 +18,12 @@ export const FIELDS = {
   heaters: ["tubes", "line_v", "dropper_ohm"],
   capacitor: ["marking", "role", "kind", "circuit_v", "line_v", "line_hz"],
   resistor: ["marking", "measured", "role", "circuit_v", "circuit_ma", "watts"],
+  book: ["find"],
+  row: ["type"],
 };
 
 /** The questions of each place; the first is the one it opens with. @type {Record<Place, readonly Sheet[]>} */
-export const PLACES = { tube: ["swap"], supply: ["rectifier", "heaters"], part: ["capacitor", "resistor"] };
+export const PLACES = { tube: ["swap", "search"], supply: ["rectifier", "heaters"], part: ["capacitor", "resistor"], book: ["book", "row"] };
 
 /** Fields that say something of the bench rather than of one part: cleared with nothing, kept for the next question. */
 export const LASTING = ["heaters", "line_v", "line_hz"];

@@ -4,6 +4,7 @@
 import { render } from "./vendor/lit-html.js";
 import * as address from "./address.js";
 import * as bench from "./bench.js";
+import { cellOf, changes, records, rowsOf, tableOf, whole, without } from "./csv.js";
 import * as keep from "./keep.js";
 import { questions } from "./questions.js";
 import { FIELDS, LASTING, PLACES, SHEETS, blank, placeOf } from "./sheets.js";
@@ -16,12 +17,17 @@ import { WORDS } from "./words.js";
 /** @typedef {import("./sheets.js").Sheet} Sheet */
 /** @typedef {import("./sheets.js").Fields} Fields */
 /** @typedef {import("./sheets.js").Place} Place */
-/** @typedef {import("./bench.js").BookFile} BookFile */
+/** @typedef {import("./bench.js").Own} Own */
+/** @typedef {import("./bench.js").Report} Report */
+/** @typedef {import("./bench.js").Table} Table */
+/** @typedef {import("./state.js").Item} Item */
 /** @typedef {import("./keep.js").Kept} Kept */
 /** @typedef {import("./state.js").State} State */
 
 /** How long typing rests before an answer, milliseconds. */
 const REST_MS = 150;
+/** How many of the user's types are listed at once. */
+const LISTED = 30;
 
 export class StandIn extends HTMLElement {
   #state = begin();
@@ -32,6 +38,16 @@ export class StandIn extends HTMLElement {
   #listening;
   /** Settled once the core has started, well or not. @type {Promise<void>} */
   #started = Promise.resolve();
+  /** Settled when the book is as it was last wanted: changes wait for each other. @type {Promise<unknown>} */
+  #turn = Promise.resolve();
+  /** Files and pasted texts that wait to be looked at. @type {(File | string)[]} */
+  #waiting = [];
+  /** The file that is being read; another means that this one was dropped. @type {object | null} */
+  #reading = null;
+  /** Pages of this kind in other windows. */
+  #others = typeof BroadcastChannel === "function" ? new BroadcastChannel("stand-in") : null;
+  /** The screen from which a row was opened. @type {Screen} */
+  #from = "book";
   /** Details that printing opened, to be closed again. @type {HTMLDetailsElement[]} */
   #opened = [];
 
@@ -43,6 +59,18 @@ export class StandIn extends HTMLElement {
     window.addEventListener("popstate", () => this.#follow(), { signal });
     window.addEventListener("beforeprint", () => this.#unfold(), { signal });
     window.addEventListener("afterprint", () => this.#foldAgain(), { signal });
+    // A file dropped anywhere on the page is looked at; without this the browser would leave the page for it.
+    this.addEventListener("dragover", (event) => event.preventDefault(), { signal });
+    this.addEventListener("drop", (event) => {
+      const files = [...(event.dataTransfer?.files ?? [])];
+      const text = event.dataTransfer?.getData("text");
+      // Words that are moved from one blank to another are no table.
+      if (!files.length && /** @type {Element} */ (event.composedPath()[0]).matches("input, textarea")) return;
+      event.preventDefault();
+      this.verbs.bring(files.length || !text ? files : [text]);
+    }, { signal });
+    // What another window of this page kept is the book here too.
+    this.#others?.addEventListener("message", () => this.#inTurn(async () => this.#lay((await keep.book()).own ?? bench.rows())), { signal });
     document.addEventListener("click", (event) => !event.composedPath().includes(this) && this.verbs.menu(false), { signal });
     this.#draw();
     this.#started = this.#start();
@@ -82,7 +110,7 @@ export class StandIn extends HTMLElement {
     /** Something was tapped that fills fields: a step one can go back from. @param {Fields} fields */
     take: (fields) => {
       const { screen } = this.#state;
-      if (screen === "book" || screen === "about") return;
+      if (screen === "about") return;
       this.verbs.go(screen, { ...this.#state.fields[screen], ...fields });
     },
     /** Answers now. */
@@ -95,17 +123,25 @@ export class StandIn extends HTMLElement {
     /** Goes to a screen, with fields or with what was filled in there last. @param {Screen} screen @param {Fields} [fields] */
     go: (screen, fields) => {
       clearTimeout(this.#resting);
-      if (screen !== "book" && screen !== "about" && fields) this.#state.fields[screen] = { ...fields };
+      if (screen !== "about" && fields) this.#state.fields[screen] = { ...fields };
+      if (screen === "row" && this.#state.screen !== "row") this.#from = this.#state.screen;
       this.#state = { ...this.#state, screen, menu: false, telling: false };
       this.#answer();
       this.#write("push");
       this.#draw();
       this.#top();
     },
+    /** Goes to a tube's own page: what it is and what can go in. @param {string} type */
+    own: (type) => {
+      const { swap } = this.#state.fields;
+      this.verbs.go("swap", { heaters: swap.heaters ?? "", line_v: swap.line_v ?? "", set: type });
+    },
+    /** Back to where a row was opened. */
+    back: () => this.verbs.go(this.#from === "row" ? "book" : this.#from),
     /** Opens a place with the question that was open there last. @param {Place} place */
     place: (place) => {
       const { screen } = this.#state;
-      const here = screen !== "book" && screen !== "about" && placeOf(screen) === place;
+      const here = screen !== "about" && placeOf(screen) === place;
       this.verbs.go(here ? screen : this.#lastOf[place]);
     },
     /** Empties one field and goes to it. @param {string} name */
@@ -117,7 +153,7 @@ export class StandIn extends HTMLElement {
     /** Empties the question but for what describes the bench. */
     clearAll: () => {
       const { screen, fields } = this.#state;
-      if (screen === "book" || screen === "about") return;
+      if (screen === "about") return;
       const before = fields[screen];
       const after = Object.fromEntries(LASTING.filter((name) => before[name]).map((name) => [name, before[name]]));
       this.verbs.go(screen, after);
@@ -141,23 +177,71 @@ export class StandIn extends HTMLElement {
       this.#set({ theme });
       this.#remember();
     },
-    /** Lays files of the user over the book. @param {import("./bench.js").Table} table @param {File[]} files */
-    load: async (table, files) => {
-      for (const file of files) await this.#load(table, file);
+    /** Files or pasted text came in: looked at one after another. @param {(File | string)[]} all */
+    bring: (all) => {
+      if (!all.length) return;
+      this.#waiting.push(...all);
+      if (this.#state.screen !== "book") this.verbs.go("book");
+      if (!this.#state.incoming) this.#next();
     },
-    /** Takes one of the user's files out of the book, with a way back. @param {number} at */
-    remove: async (at) => {
-      const before = this.#state.files.map(({ file }) => file);
-      await this.#lay(before.filter((_, place) => place !== at));
-      this.#set({
-        notice: {
-          says: WORDS.book.removed(before[at].name),
-          button: WORDS.undo,
-          press: () => void this.#lay(before).then(() => this.#set({ notice: null })),
-        },
+    /** Reads the file that is looked at for the other table. @param {Table} table */
+    readAs: (table) => {
+      const { incoming } = this.#state;
+      if (incoming) this.#look({ ...incoming, table });
+    },
+    /** Takes in what was looked at. */
+    accept: () => {
+      const { incoming } = this.#state;
+      if (incoming?.report?.answer !== "preview") return;
+      this.#change(async () => {
+        const report = bench.finish();
+        this.#next();
+        return report.answer === "loaded" ? WORDS.book.taken(incoming.name, report.new, report.changed) : report.says;
       });
     },
-    /** Gives a table of the book as a file. @param {import("./bench.js").Table} table */
+    /** Leaves what was looked at, or stops reading it. */
+    leave: () => {
+      bench.drop();
+      this.#next();
+    },
+    /** Takes rows of the user out of the book. @param {Item} item */
+    remove: ({ table, cell, type }) => {
+      this.#change(async () => {
+        const own = bench.rows();
+        await this.#lay({ ...own, [table]: without(own[table], cell) });
+        return WORDS.book.removed(type);
+      });
+    },
+    /** Adds a row to the one that is edited: another unit of the tube. */
+    unit: () => {
+      const at = this.#rows().length;
+      this.verbs.choose(`${at}.unit`, String(at + 1));
+      this.#focus(`${at}.function`);
+    },
+    /** Forgets what was typed over a row. */
+    discard: () => {
+      this.#draft(null);
+      this.verbs.answer();
+    },
+    /** Lays the row that is edited over the book, unless something in it cannot be read: then goes there. */
+    saveRow: () => {
+      this.verbs.answer();
+      const { answers, foreseen, fields } = this.#state;
+      const [row] = answers;
+      if (row?.answer !== "row") return;
+      const faults = foreseen && foreseen.answer !== "error" ? foreseen.faults : [];
+      if (faults.length) return this.#focus(cellOf(faults[0]));
+      const csv = changes(this.#rows(), row.rows[0].from === "empty");
+      if (!csv) return;
+      this.#change(async () => {
+        bench.load({ table: "tubes", csv });
+        this.#draft(null, fields.row.type);
+        // To where the row was wanted, which now answers with it.
+        if (this.#state.screen === "row") this.verbs.back();
+        return WORDS.row.saved(row.type);
+      });
+    },
+    /** Gives a table of the book as a file. @param {string} table */
     save: (table) => {
       const link = document.createElement("a");
       link.href = URL.createObjectURL(new Blob([bench.save(table)], { type: "text/csv" }));
@@ -179,7 +263,7 @@ export class StandIn extends HTMLElement {
   };
 
   /** The question last open in each place. @type {Record<Place, Sheet>} */
-  #lastOf = { tube: PLACES.tube[0], supply: PLACES.supply[0], part: PLACES.part[0] };
+  #lastOf = { tube: PLACES.tube[0], supply: PLACES.supply[0], part: PLACES.part[0], book: PLACES.book[0] };
 
   /** @param {Partial<State>} change */
   #set(change) {
@@ -189,7 +273,7 @@ export class StandIn extends HTMLElement {
 
   #draw() {
     const { theme, screen } = this.#state;
-    if (screen !== "book" && screen !== "about") this.#lastOf[placeOf(screen)] = screen;
+    if (screen !== "about") this.#lastOf[placeOf(screen)] = screen;
     if (theme === "device") this.removeAttribute("theme");
     else this.setAttribute("theme", theme);
     render(view(this.#state, this.verbs), this.#root);
@@ -198,23 +282,28 @@ export class StandIn extends HTMLElement {
   /** Takes text into the fields of the open question; once a part was typed, the welcome is over. @param {Fields} text */
   #fill(text) {
     const { screen, fields } = this.#state;
-    if (screen === "book" || screen === "about") return;
+    if (screen === "about") return;
+    if (screen === "row") return this.#draft(text);
     const asked = this.#state.asked || Object.keys(text).some((name) => text[name] && !LASTING.includes(name));
     this.#state = { ...this.#state, asked, fields: { ...fields, [screen]: { ...fields[screen], ...text } } };
   }
 
   async #start() {
-    /** @type {BookFile[]} */
-    let files = [];
+    /** @type {Awaited<ReturnType<typeof keep.book>>} */
+    let kept = { files: [] };
     try {
-      files = await keep.files();
+      kept = await keep.book();
     } catch {
       // No storage here: the shipped book alone.
     }
     try {
-      const reports = await bench.start(files);
-      this.#state.files = files.map((file, at) => ({ file, report: reports[at] }));
+      const { own, files } = kept;
+      await bench.start(own ? bench.parts(own) : files, (done) => this.#laying(done));
       this.#state.core = "ready";
+      const { answer, ...row } = bench.ask({ ask: "row", type: "-" });
+      if (answer === "row") this.#state.columns = /** @type {import("./answers").RowAnswer} */ (row).columns;
+      // Files of an earlier version become rows.
+      if (files.length) await this.#keep();
     } catch (reason) {
       this.#set({ core: "failed", reason: words(reason) });
       return;
@@ -231,11 +320,13 @@ export class StandIn extends HTMLElement {
   #answer() {
     const { screen, fields, core } = this.#state;
     if (core === "starting" || core === "failed") return;
-    if (screen === "book" || screen === "about") return void (this.#state.answers = []);
+    if (screen === "about") return void (this.#state.answers = []);
     const asked = questions(screen, fields[screen]);
     try {
       this.#state.answers = asked.map(bench.ask);
       this.#state.core = "ready";
+      if (screen === "book") this.#list(fields.book.find ?? "");
+      if (screen === "row") this.#state.foreseen = this.#state.answers[0]?.answer === "row" ? bench.check(whole(this.#rows())) : null;
     } catch (reason) {
       console.error(reason);
       this.#state.answers = [];
@@ -261,31 +352,130 @@ export class StandIn extends HTMLElement {
     }
   }
 
-  /** @param {import("./bench.js").Table} table @param {File} file */
-  async #load(table, file) {
-    this.#set({ reading: file.name });
-    await this.#started;
+  /** The rows of the form, with what was typed over them. */
+  #rows() {
+    const { answers, drafts, fields } = this.#state;
+    return answers[0]?.answer === "row" ? rowsOf(answers[0], drafts[fields.row.type] ?? {}) : [];
+  }
+
+  /** Types over cells of a row, or forgets what was typed. @param {import("./csv.js").Draft | null} cells @param {string} [type] */
+  #draft(cells, type = this.#state.fields.row.type) {
+    const { [type]: before, ...drafts } = this.#state.drafts;
+    this.#state.drafts = cells ? { ...drafts, [type]: { ...before, ...cells } } : drafts;
+    this.#remember();
+  }
+
+  /** The user's rows as a list; only those shown are asked for. @param {string} find */
+  #list(find) {
+    const own = bench.rows();
+    /** @type {Map<string, Item>} */
+    const items = new Map();
+    const counts = { tubes: 0, names: 0 };
+    for (const table of /** @type {Table[]} */ (["tubes", "names"])) {
+      for (const { cells: [cell, second] } of records(own[table]).slice(1)) {
+        counts[table] += 1;
+        // The apostrophe that keeps a spreadsheet from reading 6E5 as a number.
+        const type = cell.replace(/^'(?=[\d.=@+-])/, "");
+        const before = items.get(table + cell);
+        if (before) before.says += `, ${second}`;
+        else items.set(table + cell, { table, cell, type, says: second, row: null });
+      }
+    }
+    const plain = (/** @type {string} */ text) => text.toUpperCase().replace(/[^A-Z0-9]/g, "");
+    const fit = [...items.values()].filter(({ type }) => plain(type).includes(plain(find)));
+    const shown = fit.slice(0, LISTED).map((item) => {
+      const answer = item.table === "tubes" ? bench.ask({ ask: "row", type: item.type }) : null;
+      return answer?.answer === "row" ? { ...item, row: answer } : item;
+    });
+    this.#state.own = { rows: counts.tubes, names: counts.names, shown, more: fit.length - shown.length };
+  }
+
+  /** Goes on to the next file that waits. */
+  async #next() {
+    this.#reading = null;
+    const one = this.#waiting.shift();
+    this.#set({ incoming: null });
+    if (one === undefined) return;
+    const name = typeof one === "string" ? WORDS.book.pasted : one.name;
+    const whole = (this.#reading = {});
+    this.#set({ incoming: { name, table: "tubes", csv: "", done: 0, report: null } });
     try {
-      const csv = await file.text();
-      // Drawn before the core is busy with a large file.
-      await new Promise((then) => requestAnimationFrame(() => setTimeout(then)));
-      const files = this.#state.files.map((row) => row.file);
-      const old = files.findIndex((row) => row.name === file.name && row.table === table);
-      const row = { name: file.name, table, csv };
-      await this.#lay(old < 0 ? [...files, row] : files.map((other, at) => (at === old ? row : other)));
+      const csv = typeof one === "string" ? one : text(await one.arrayBuffer());
+      if (this.#reading === whole) await this.#look({ name, csv, table: tableOf(csv) });
     } catch (reason) {
-      this.#set({ notice: { says: WORDS.book.notRead(file.name, words(reason)) } });
-    } finally {
-      this.#set({ reading: "" });
+      this.#set({ notice: { says: WORDS.book.notRead(name, words(reason)) } });
+      this.#next();
     }
   }
 
-  /** Makes the book anew: the shipped one, and over it these files; keeps them for the next visit. @param {BookFile[]} files */
-  async #lay(files) {
-    const reports = await bench.start(files);
-    this.#set({ files: files.map((file, at) => ({ file, report: reports[at] })) });
+  /** Reads a file by and by, and shows what it would do. @param {{ name: string, table: Table, csv: string }} file @returns {Promise<void>} */
+  async #look({ name, table, csv }) {
+    const reading = (this.#reading = {});
+    const incoming = { name, table, csv, done: 0, report: null };
+    this.#set({ incoming });
+    await this.#started;
+    await this.#turn;
+    const report = await bench.look(incoming, (done) => {
+      if (this.#reading !== reading) return false;
+      if (Math.floor(done * 100) > Math.floor((this.#state.incoming?.done ?? 0) * 100)) this.#set({ incoming: { ...incoming, done } });
+      return true;
+    });
+    if (this.#reading !== reading) return;
+    if (!report) return this.#look(incoming);
+    this.#set({ incoming: { ...incoming, done: 1, report } });
+    if (this.#state.screen !== "book") this.#set({ notice: { says: WORDS.book.read(name), button: WORDS.book.see, press: () => this.#see() } });
+  }
+
+  #see() {
+    this.#set({ notice: null });
+    this.verbs.go("book");
+  }
+
+  /** Does one thing to the book after the other. @param {() => Promise<void>} work */
+  #inTurn(work) {
+    this.#turn = this.#turn.then(() => this.#started).then(work).catch(async (reason) => {
+      console.error(reason);
+      await bench.recover();
+      this.#set({ notice: { says: WORDS.book.failed(words(reason)) } });
+    });
+  }
+
+  /** Changes the book, keeps it, and offers the way back. @param {() => Promise<string>} work gives what was done */
+  #change(work) {
+    this.#inTurn(async () => {
+      const before = bench.rows();
+      const says = await work();
+      const undo = () => this.#inTurn(async () => {
+        await this.#lay(before);
+        this.#set({ notice: null });
+        await this.#keep();
+      });
+      this.#answer();
+      this.#set({ notice: { says, button: WORDS.undo, press: undo } });
+      await this.#keep();
+    });
+  }
+
+  /** Makes the book anew: the shipped one, and over it these rows. @param {Own} own */
+  async #lay(own) {
+    await bench.start(bench.parts(own), (done) => this.#laying(done));
+    const { incoming } = this.#state;
+    this.#answer();
+    this.#set({ notice: null });
+    // Its instance is gone.
+    if (incoming?.csv) this.#look(incoming);
+  }
+
+  /** A large book says how far it is. @param {number} done */
+  #laying(done) {
+    if (done < 1) this.#set({ notice: { says: WORDS.book.laying(Math.floor(done * 100)) } });
+    else if (this.#state.notice && !this.#state.notice.press) this.#set({ notice: null });
+  }
+
+  async #keep() {
     try {
-      await keep.keepFiles(files);
+      await keep.keepBook(bench.rows());
+      this.#others?.postMessage(0);
     } catch (reason) {
       this.#set({ notice: { says: WORDS.book.notKept(words(reason)) } });
     }
@@ -303,24 +493,25 @@ export class StandIn extends HTMLElement {
     }
     const theme = kept.theme === "light" || kept.theme === "dark" ? kept.theme : "device";
     const screen = SHEETS.find((sheet) => sheet === kept.sheet) ?? "swap";
+    const drafts = kept.drafts && typeof kept.drafts === "object" ? kept.drafts : {};
     const offline = Boolean(navigator.serviceWorker?.controller);
-    this.#state = { ...this.#state, fields, theme, screen, asked: kept.asked === true, offline };
+    this.#state = { ...this.#state, fields, theme, screen, drafts, asked: kept.asked === true, offline };
     const where = address.read(location.hash);
     if (!where) return this.#write("replace");
     this.#at(where);
   }
 
   #remember() {
-    const { theme, asked, screen, fields } = this.#state;
-    const sheet = screen === "book" || screen === "about" ? "swap" : screen;
+    const { theme, asked, screen, fields, drafts } = this.#state;
+    const sheet = screen === "about" || placeOf(screen) === "book" ? "swap" : screen;
     // Before the first own question only examples were filled in, which nobody wants to find again.
-    keep.remember({ theme, asked, sheet: asked ? sheet : "swap", fields: asked ? fields : blank() });
+    keep.remember({ theme, asked, sheet: asked ? sheet : "swap", fields: asked ? fields : blank(), drafts });
   }
 
   /** @param {address.Where} where */
   #at({ screen, fields }) {
     this.#state = { ...this.#state, screen, menu: false, telling: false };
-    if (screen !== "book" && screen !== "about") this.#state.fields = { ...this.#state.fields, [screen]: fields };
+    if (screen !== "about") this.#state.fields = { ...this.#state.fields, [screen]: fields };
   }
 
   /** Back, Forward, or an address typed by hand. */
@@ -337,7 +528,7 @@ export class StandIn extends HTMLElement {
   /** @param {"push" | "replace"} how */
   #write(how) {
     const { screen, fields } = this.#state;
-    const hash = address.write({ screen, fields: screen === "book" || screen === "about" ? {} : fields[screen] });
+    const hash = address.write({ screen, fields: screen === "about" ? {} : fields[screen] });
     this.#remember();
     if (hash === location.hash) return;
     try {
@@ -377,5 +568,16 @@ export class StandIn extends HTMLElement {
 
 /** @param {unknown} reason */
 const words = (reason) => (reason instanceof Error ? reason.message : String(reason));
+
+/** The text of a file: UTF-8, UTF-16 with its mark, or what spreadsheets on Windows write. @param {ArrayBuffer} bytes */
+const text = (bytes) => {
+  const [first, second] = new Uint8Array(bytes, 0, Math.min(2, bytes.byteLength));
+  if (first === 0xff && second === 0xfe) return new TextDecoder("utf-16le").decode(bytes);
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder("windows-1252").decode(bytes);
+  }
+};
 
 customElements.define("stand-in", StandIn);

@@ -4,8 +4,10 @@ import { blank } from "./sheets.js";
 
 /** @typedef {import("./answers").Answer} Answer */
 /** @typedef {import("./address.js").Screen} Screen */
-/** @typedef {import("./bench.js").BookFile} BookFile */
 /** @typedef {import("./bench.js").Report} Report */
+/** @typedef {import("./bench.js").Table} Table */
+/** @typedef {import("./answers").RowAnswer} RowAnswer */
+/** @typedef {import("./csv.js").Draft} Draft */
 /** @typedef {import("./keep.js").Kept} Kept */
 /** @typedef {import("./sheets.js").Fields} Fields */
 /** @typedef {import("./sheets.js").Sheet} Sheet */
@@ -15,6 +17,32 @@ import { blank } from "./sheets.js";
  * @property {string} says
  * @property {string} [button]
  * @property {() => void} [press]
+ */
+
+/**
+ * @typedef {object} Incoming a file on its way into the book
+ * @property {string} name
+ * @property {Table} table
+ * @property {string} csv
+ * @property {number} done how much of it is read, from 0 to 1
+ * @property {Report | null} report what it would do, when it is read
+ */
+
+/**
+ * @typedef {object} Listed
+ * @property {number} rows how many rows of tubes are the user's
+ * @property {number} names how many other names
+ * @property {Item[]} shown those that fit what is looked for, not all of them when there are many
+ * @property {number} more how many others fit
+ */
+
+/**
+ * @typedef {object} Item rows of the user of one type, or another name
+ * @property {Table} table
+ * @property {string} cell its name as the file writes it
+ * @property {string} type
+ * @property {string} says
+ * @property {RowAnswer | null} row with what the shipped book says
  */
 
 /**
@@ -28,8 +56,11 @@ import { blank } from "./sheets.js";
  * @property {boolean} telling whether the further facts are unfolded
  * @property {boolean} menu whether the menu is open
  * @property {Kept["theme"]} theme
- * @property {{ file: BookFile, report: Report }[]} files the user's files with what came of them
- * @property {string} reading a file that is being read now
+ * @property {RowAnswer["columns"]} columns of the book, with what they take
+ * @property {Listed} own the user's rows
+ * @property {Incoming | null} incoming a file that is being read or looked at
+ * @property {Record<string, Draft>} drafts rows that are being edited, by type
+ * @property {Report | null} foreseen what is wrong in the row that is being edited
  * @property {Notice | null} notice
  * @property {boolean} offline whether the page is kept for use without a network
  */
@@ -45,8 +76,11 @@ export const begin = () => ({
   telling: false,
   menu: false,
   theme: "device",
-  files: [],
-  reading: "",
+  columns: [],
+  own: { rows: 0, names: 0, shown: [], more: 0 },
+  incoming: null,
+  drafts: {},
+  foreseen: null,
   notice: null,
   offline: false,
 });

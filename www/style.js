@@ -101,10 +101,10 @@ summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: 
 [open] > summary::before { transform: rotate(45deg); }
 .grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; }
 .foot { display: grid; grid-template-columns: minmax(0, 1fr) auto; } .foot > * { grid-row: 1; } .further { grid-column: 1 / -1; } .clear { grid-column: 2; align-self: start; position: relative; }
-.plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
+button.plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
 .act { display: inline-grid; align-items: center; min-height: 3rem; padding: .25rem 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
 .act:hover, .examples button:hover, .chips button:hover, .candidate:hover { background: var(--act-ground); }
-.switch { display: grid; grid-auto-flow: column; grid-auto-columns: 1fr; border-bottom: 2px solid var(--rule); }
+.switch { display: grid; grid-auto-flow: column; grid-auto-columns: auto; border-bottom: 2px solid var(--rule); }
 .switch button { text-align: center; padding: .25rem; color: var(--quiet); font-weight: 600; margin-bottom: -2px; }
 .switch [aria-current="true"] { color: var(--ink); border-bottom: 5px solid var(--ink); }
 
@@ -202,7 +202,15 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 
 /* Parts book. */
 .file { position: relative; cursor: pointer; } .file input { position: absolute; inset: 0; width: 100%; height: 100%; opacity: 0; cursor: pointer; } .file:focus-within { outline: 3px solid var(--act); outline-offset: 2px; }
-.report { border: 1px solid var(--strong); padding: .5rem 1rem; display: grid; gap: .5rem; overflow-wrap: anywhere; } .report header { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: center; gap: 0 1rem; }
+.report { border: 2px solid var(--ink); background: var(--raised); padding: .75rem 1rem; display: grid; gap: .75rem; overflow-wrap: anywhere; } .report h4 { margin-bottom: .25rem; }
+.page section, .page form { display: grid; gap: .5rem; align-content: start; } .page section { margin-top: .75rem; } .page .act { justify-self: start; } .page h3 { margin-bottom: 0; }
+.do { background: var(--act); color: var(--act-ink); } .do:hover { background: var(--act); text-decoration: underline; }
+.own > li { border-top: 1px solid var(--rule); max-width: none; padding-top: .4rem; } .own b { font-size: 1.25rem; margin-right: .3rem; } .own .fold { border: 0; padding: 0; } .own .plain:first-child { padding-left: 0; min-width: 3rem; }
+.beside th, .beside td { overflow-wrap: anywhere; } .beside { table-layout: fixed; } .beside th:first-child { width: 42%; }
+.progress { flex: 1; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem; } .progress p { flex: 1 1 12rem; } progress { flex: 1 1 8rem; height: 1rem; accent-color: var(--act); }
+.page .fold > summary { font-size: 1.125rem; } .page .blank { grid-template-columns: minmax(0, 1fr); } .page summary .aside { font-weight: 400; } .page summary b { color: var(--no); } .page .grid { align-items: start; grid-template-columns: repeat(auto-fit, minmax(min(100%, 9.75rem), 1fr)); } .page .grid .line { min-height: 3.4rem; } .page .grid label { display: grid; align-items: end; min-height: 3.2rem; } .page .cell.wide label { min-height: 0; } .page .grid > .cell.wide { grid-column: 1 / -1; }
+.help .plain { padding: 0 .25rem; }
+.settle { position: sticky; z-index: 1; bottom: calc(3.75rem + env(safe-area-inset-bottom)); background: var(--paper); border-top: 2px solid var(--ink); padding-block: .5rem; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem; } .settle p { flex: 1 1 8rem; } .settle b { color: var(--no); }
 
 /* Very large text on a small screen. */
 @container (max-width: 17rem) {
@@ -212,6 +220,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
   .lines-table td { white-space: normal; } th, td { overflow-wrap: anywhere; hyphens: auto; } .lines-table th[scope="row"] { overflow-wrap: normal; }
   .lines-table tr { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); } .lines-table thead td { display: none; } .lines-table th[scope="row"] { grid-column: 1 / -1; border: 0; } .lines-table td, .lines-table thead th { padding-inline: 0 .1rem; }
   .ladder li { grid-template-columns: 1.25rem minmax(0, 1fr) 1.25rem; gap: 0 .25rem; } .ladder .filament { width: 1.25rem; grid-row: span 4; } .ladder .volts, .ladder .percent, .ladder .gauge { grid-column: 2; text-align: start; } .ladder li > .sign { grid-column: 3; }
+  .settle { position: static; } .page .grid { grid-template-columns: minmax(0, 1fr); }
   .bar button { font-size: .75em; } .switch { grid-auto-flow: row; } h2, h3, h4, b, dd, dt, label, legend, summary, button { overflow-wrap: anywhere; }
   .foot { grid-template-columns: minmax(0, 1fr); } .foot > * { grid-row: auto; } .clear { grid-column: 1; } .candidate { padding-right: 1.25rem; grid-template-columns: minmax(0, 1fr); } .candidate i { grid-column: 1; } .lines > li { padding-left: .75rem; }
 }
@@ -225,7 +234,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
   .bar [aria-current="page"] { box-shadow: inset 4px 0 var(--ink); }
   .head { padding-inline: 2rem; } .desk { grid-template-columns: minmax(19rem, 24rem) minmax(0, 46rem); gap: 2.5rem; padding: 1.25rem 2rem 3rem; } .page { padding-inline: 2rem; }
   .question { position: sticky; top: 1.25rem; align-self: start; align-content: start; max-height: calc(100vh - 2.5rem); overflow: auto; padding: 3px; margin: -3px; }
-  .notice { grid-column: 2; bottom: 0; }
+  .notice { grid-column: 2; bottom: 0; } .settle { bottom: 0; }
   .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict > .sign { padding: 0 1rem; } .verdict h2 { font-size: 2.125rem; }
   .both { grid-template-columns: 1fr 1fr; }
   .fit { grid-template-columns: repeat(auto-fit, minmax(13rem, 1fr)); }

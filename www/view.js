@@ -4,6 +4,8 @@ import { html, nothing } from "./vendor/lit-html.js";
 import { about } from "./views/about.js";
 import { bar } from "./views/bar.js";
 import { book } from "./views/book.js";
+import { progress } from "./views/incoming.js";
+import { row } from "./views/row.js";
 import { header } from "./views/header.js";
 import { notice } from "./views/notice.js";
 import { part } from "./views/part.js";
@@ -17,14 +19,17 @@ import { WORDS } from "./words.js";
 /** @typedef {import("./vendor/lit-html.js").TemplateResult} Markup */
 /** @typedef {{ question: Markup, answer: Markup }} Screen question and answer stand under or beside each other */
 
-/** @type {Record<import("./sheets.js").Place, (state: State, on: Verbs) => Screen>} */
+/** @type {Record<Exclude<import("./sheets.js").Place, "book">, (state: State, on: Verbs) => Screen>} */
 const places = { tube, supply, part };
+/** Screens that are one page. @type {Partial<Record<import("./address.js").Screen, (state: State, on: Verbs) => Markup>>} */
+const pages = { book, row, about };
 
 /** @param {State} state @param {Verbs} on */
 const content = (state, on) => {
-  if (state.screen === "book") return html`<main class="page" id="answer" tabindex="-1" data-answer>${book(state, on)}</main>`;
-  if (state.screen === "about") return html`<main class="page" id="answer" tabindex="-1" data-answer>${about(state)}</main>`;
-  const { question, answer } = places[placeOf(state.screen)](state, on);
+  const page = pages[state.screen];
+  if (page) return html`<main class="page" id="answer" tabindex="-1" data-answer>${page(state, on)}</main>`;
+  const place = placeOf(/** @type {import("./sheets.js").Sheet} */ (state.screen));
+  const { question, answer } = places[/** @type {keyof typeof places} */ (place)](state, on);
   return html`<main class="desk">
     <form class="question" aria-label=${WORDS.question} autocomplete="off" @submit=${enter(on)}>${question}</form>
     <section class="answer" aria-label=${WORDS.answer} tabindex="-1" data-answer>${answer}</section>
@@ -35,6 +40,12 @@ const content = (state, on) => {
 const enter = (on) => (/** @type {Event} */ event) => {
   event.preventDefault();
   on.enter();
+};
+
+/** The line above the bar: a file that is being read, while one looks at something else; else what there is to know. @param {State} state @param {Verbs} on */
+const low = ({ incoming, screen, notice: told }, on) => {
+  if (incoming && !incoming.report && screen !== "book") return html`<div class="notice">${progress(incoming, on)}</div>`;
+  return told ? notice(told, on) : nothing;
 };
 
 /** Esc empties the field it is pressed in; elsewhere it closes the menu. @param {State} state @param {Verbs} on */
@@ -51,6 +62,6 @@ const escape = (state, on) => (/** @type {KeyboardEvent} */ event) => {
 export const view = (state, on) => html`
   <div class="shell" @keydown=${escape(state, on)}>
     <button class="skip" @click=${on.skip}>${WORDS.skip}</button>
-    ${header(state, on)} ${content(state, on)} ${state.notice ? notice(state.notice, on) : nothing} ${bar(state, on)}
+    ${header(state, on)} ${content(state, on)} ${low(state, on)} ${bar(state, on)}
   </div>
 `;

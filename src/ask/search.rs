@@ -9,7 +9,8 @@ use crate::book::{Base, Book, Function, Tube, fit, key};
 use crate::order::in_order;
 
 /// How far a heater's figures may be from those asked for: 6 V finds 6.3 V.
-const HEATER_TOLERANCE: f64 = 0.05;
+/// A hair more than 5 %, for 12.6 V is 12 V and 5 %, which binary fractions make a little more.
+const HEATER_TOLERANCE: f64 = 0.0501;
 /// How many are listed when the question does not say.
 const LIMIT: u32 = 30;
 

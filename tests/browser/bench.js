@@ -66,7 +66,15 @@ export const SCREENS = {
   "capacitor of two sections": "#part/capacitor?marking=16-8+450v",
   resistor: "#part/resistor?marking=500k+20%25&measured=680k",
   "resistor, two readings": "#part/resistor?marking=50M",
+  search: "#tube/search?text=6%3F5&base=octal",
+  "search, nothing fits": "#tube/search?text=QQQ",
+  "search, unreadable": "#tube/search?pins=lots",
+  "tube, a worn character": "#tube?set=6%3F5GT",
   book: "#book",
+  "row of the book": "#book/row?type=12SK7",
+  "row of two units": "#book/row?type=6K8",
+  "row, new": "#book/row?type=77ZZ7",
+  "row, no type": "#book/row",
   about: "#about",
 };
 

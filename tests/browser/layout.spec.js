@@ -27,6 +27,43 @@ for (const [name, hash] of Object.entries(SCREENS)) {
   });
 }
 
+/** Fits at both sizes of text, with everything unfolded, and satisfies axe. */
+const fits = async (page, what) => {
+  await unfold(page);
+  expect(await sticksOut(page), `${what}, at normal text`).toEqual([]);
+  expect(await faults(page), `${what}, axe`).toEqual([]);
+  await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
+  expect(await sticksOut(page), `${what}, at 200 % text`).toEqual([]);
+  await page.evaluate(() => (document.documentElement.style.fontSize = ""));
+};
+
+test("a file on its way into the book, the user's rows, and a row with faults fit and satisfy axe", async ({ stand, page }) => {
+  await stand.open("#book");
+  const rows = ["12SK7,1,pentode,octal,12.7,memory", "77ZZ7,1,pentode,octal,hot,made up for a test", ...Array.from({ length: 12 }, (_, at) => `7${at}ZZ7,1,what,octal,6.3,made up for a test`)];
+  const csv = (rows) => Buffer.from(`type,unit,function,base,heater_v,source\n${rows.join("\n")}\n`);
+  const choose = (buffer) => page.locator("input[type=file]").setInputFiles({ name: "a-file-with-a-rather-long-name-as-people-give-them.csv", mimeType: "text/csv", buffer });
+  await choose(csv(Array.from({ length: 50_000 }, (_, at) => `ZZ${at},1,pentode,octal,6.3,made up for a test`)));
+  await expect(page.getByRole("progressbar")).toBeVisible();
+  expect(await sticksOut(page), "progress").toEqual([]);
+  await stand.bar("Tube").click();
+  await expect(page.getByRole("progressbar")).toBeVisible();
+  expect(await sticksOut(page), "progress above the bar").toEqual([]);
+  await page.getByRole("button", { name: "Stop" }).click();
+  await page.goto(`${stand.site}#book`);
+  await choose(csv(rows));
+  await expect(page.getByRole("button", { name: "Take it in" })).toBeVisible();
+  await fits(page, "preview");
+  await page.getByRole("button", { name: "Take it in" }).click();
+  await expect(page.locator(".notice")).toContainText("is in your book");
+  await fits(page, "the user's rows");
+  await page.getByRole("button", { name: "Edit 12SK7" }).click();
+  await unfold(page);
+  await page.getByLabel("heater, volts", { exact: true }).fill("lots");
+  await page.getByRole("button", { name: "Add another unit of this tube" }).click();
+  await expect(page.locator(".fault").first()).toBeVisible();
+  await fits(page, "a row with faults");
+});
+
 test("the menu and a notice satisfy axe", async ({ stand, page }) => {
   await stand.open();
   await page.evaluate(() => document.querySelector("stand-in").keepsWorking());

@@ -55,7 +55,57 @@ test("a type that is not found gives near names to tap and the way into the book
   await expect(stand.verdict).toContainText(name);
   await page.goBack();
   await stand.answer.getByRole("button", { name: "Add it to my book" }).click();
-  await expect(page.getByRole("heading", { name: "Parts book" })).toBeVisible();
+  await expect(page.getByRole("heading", { name: "Add 12SX7Q to my book" })).toBeVisible();
+  await page.goBack();
+  await stand.answer.getByRole("button", { name: "What could 12SX7Q be?" }).click();
+  await expect(stand.blank("I can read")).toHaveValue("12SX7Q");
+});
+
+// 6J5GT: an octal triode, 6.3 V 0.3 A, from memory of receiving-tube manuals.
+test("a worn character in a blank lists the types that fit, each one tap away", async ({ stand, page }) => {
+  await stand.open();
+  await stand.blank("The set wants").fill("6?5gt");
+  await expect(stand.verdict).toContainText(/^\s*\d+ types fit\./);
+  await stand.answer.getByRole("button", { name: /^6J5GT\b/ }).click();
+  await expect(stand.blank("The set wants")).toHaveValue("6J5GT");
+  await expect(stand.verdict).toContainText("6J5GT");
+  await page.goBack();
+  await stand.answer.getByRole("button", { name: "Tell more of it: base, pins, heater" }).click();
+  await expect(stand.blank("I can read")).toHaveValue("6?5gt");
+  await expect(stand.blank("base")).toBeFocused();
+});
+
+test("what could this be: base, heater and function narrow it down, and a match opens its own page", async ({ stand, page }) => {
+  await stand.open();
+  await stand.question.getByRole("button", { name: "What could this be?" }).click();
+  await expect(stand.verdict).toHaveText("Fill in what you can still read or measure.");
+  await stand.blank("I can read").fill("?SK7");
+  await expect(stand.verdict).toContainText("fit");
+  const all = await stand.answer.locator(".candidate").count();
+  // 12.6 V is what everybody calls 12 V.
+  await stand.question.getByText("What else I know of it").click();
+  await stand.blank("base").selectOption("octal");
+  await stand.blank("heater volts").fill("12");
+  await stand.choose("no");
+  await stand.blank("what it does").selectOption("pentode");
+  await expect(page).toHaveURL(/#tube\/search\?text=%3FSK7&base=octal&top_cap=no&heater_v=12&function=pentode$/);
+  expect(await stand.answer.locator(".candidate").count()).toBeLessThan(all);
+  await page.reload();
+  await expect(stand.blank("heater volts")).toHaveValue("12");
+  await stand.answer.getByRole("button", { name: /^12SK7\b/ }).first().click();
+  await expect(stand.blank("The set wants")).toHaveValue("12SK7");
+  await expect(stand.verdict).toContainText("12SK7");
+  await page.goBack();
+  await expect(stand.blank("I can read")).toHaveValue("?SK7");
+});
+
+test("a tube's own page names where its figures come from and opens its row", async ({ stand, page }) => {
+  await stand.open("#tube?set=12SK7");
+  await expect(stand.answer).toContainText("From memory, checked against no sheet yet.");
+  await stand.answer.getByRole("button", { name: /Its row in the book/ }).click();
+  await expect(page.getByRole("heading", { name: "12SK7 in my book" })).toBeVisible();
+  await page.getByRole("button", { name: "Back", exact: true }).click();
+  await expect(stand.blank("The set wants")).toHaveValue("12SK7");
 });
 
 test("in a swap the near names fill the blank that was not found", async ({ stand }) => {
@@ -145,6 +195,10 @@ test("the keyboard alone is enough", async ({ stand, page }) => {
   await page.getByRole("button", { name: "To the answer" }).focus();
   await page.keyboard.press("Tab");
   await expect(page.getByRole("button", { name: "Menu" })).toBeFocused();
+  for (const name of ["What goes in?", "What could this be?"]) {
+    await page.keyboard.press("Tab");
+    await expect(page.getByRole("button", { name })).toBeFocused();
+  }
   await page.keyboard.press("Tab");
   await expect(stand.blank("The set wants")).toBeFocused();
   await page.keyboard.type("12SK7");

@@ -3,17 +3,22 @@
 /** A store inside a transaction. */
 export interface Store {
   getAll(): Promise<unknown[]>;
-  put(value: unknown): Promise<IDBValidKey>;
-  clear(): Promise<void>;
+  get(key: string): Promise<unknown>;
+  put(value: unknown, key: string): Promise<IDBValidKey>;
 }
 /** A database that is open. */
 export interface Database {
-  transaction(store: string, mode: "readonly" | "readwrite"): { store: Store; done: Promise<void> };
+  readonly objectStoreNames: DOMStringList;
+  transaction(
+    store: string,
+    mode: "readonly" | "readwrite",
+    options?: IDBTransactionOptions,
+  ): { store: Store; done: Promise<void> };
   close(): void;
 }
 /** Opens a database, making its stores when it is new. */
 export function openDB(
   name: string,
   version: number,
-  callbacks: { upgrade(database: { createObjectStore(name: string, options: { keyPath: string }): unknown }): void },
+  callbacks: { upgrade(database: { createObjectStore(name: string): unknown }): void },
 ): Promise<Database>;

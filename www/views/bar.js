@@ -1,10 +1,10 @@
 // The bar at the thumb: the three places.
 
 import { html, svg } from "../vendor/lit-html.js";
-import { PLACES, placeOf } from "../sheets.js";
+import { placeOf } from "../sheets.js";
 import { WORDS } from "../words.js";
 
-/** @typedef {import("../sheets.js").Place} Place */
+/** @typedef {Exclude<import("../sheets.js").Place, "book">} Place */
 
 /** Drawn by us: a tube in outline; the crest of a rectified wave; a part on its leads. @type {Record<Place, unknown>} */
 const SIGNS = {
@@ -15,9 +15,9 @@ const SIGNS = {
 
 /** @param {import("../state.js").State} state @param {import("../stand-in.js").Verbs} on */
 export const bar = (state, on) => {
-  const here = state.screen === "book" || state.screen === "about" ? null : placeOf(state.screen);
+  const here = state.screen === "about" ? null : placeOf(state.screen);
   return html`<nav class="bar" aria-label=${WORDS.placesLabel}>
-    ${/** @type {Place[]} */ (Object.keys(PLACES)).map(
+    ${/** @type {Place[]} */ (Object.keys(SIGNS)).map(
       (place) => html`<button aria-current=${place === here ? "page" : "false"} @click=${() => on.place(place)}>
         <svg viewBox="0 0 32 32" aria-hidden="true">${SIGNS[place]}</svg>
         <span>${WORDS.places[place]}</span>

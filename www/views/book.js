@@ -1,74 +1,98 @@
-// The parts book: the user's own CSV files over the shipped one, with what was wrong in them said line by line.
+// The parts book: one tube to correct or add, the user's rows, many rows at once from a file, and everything as files again.
 
 import { html, nothing } from "../vendor/lit-html.js";
+import { rowsOf } from "../csv.js";
 import { WORDS } from "../words.js";
-import { quoted } from "./fault.js";
-import { folded } from "./findings.js";
+import { type } from "./fields.js";
+import { incoming } from "./incoming.js";
+import { beside, differing } from "./row.js";
 
 /** @typedef {import("../state.js").State} State */
+/** @typedef {import("../state.js").Item} Item */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
-/** @typedef {import("../bench.js").Table} Table */
-/** @typedef {import("../bench.js").Report} Report */
 
 const { book: SAY } = WORDS;
-/** @type {Table[]} */
-const TABLES = ["tubes", "names"];
 
-/** How many faults stand in sight. */
-const IN_SIGHT = 10;
-
-/** @param {import("../answers").FaultReport[]} faults */
-const list = (faults) => html`<ul class="lines">${faults.map(({ says }) => html`<li>${quoted(says)}</li>`)}</ul>`;
-
-/** @param {Report} report */
-const told = (report) => {
-  if (report.answer === "error") return html`<p class="fault">${report.says}</p>`;
-  const { faults, more_faults } = report;
-  return html`<p>${report.says}</p>
-    ${faults.length
-      ? html`<h4>${SAY.faults}</h4>
-          ${list(faults.slice(0, IN_SIGHT))}
-          ${faults.length > IN_SIGHT ? folded(WORDS.more(faults.length - IN_SIGHT), list(faults.slice(IN_SIGHT))) : nothing}
-          ${more_faults ? html`<p>${SAY.moreFaults(more_faults)}</p>` : nothing}
-          <p>${SAY.rowsKept}</p>`
-      : nothing}`;
+/** @param {Item} item @param {Verbs} on */
+const own = (item, on) => {
+  const { table, type, says, row } = item;
+  const differ = row ? rowsOf(row, {}).flatMap(differing) : [];
+  const button = (/** @type {string} */ word, /** @type {() => void} */ press) =>
+    html`<button type="button" class="plain" aria-label="${word} ${type}" @click=${press}>${word}</button>`;
+  return html`<li>
+    <p><b>${type}</b> ${table === "tubes" ? SAY.unit : SAY.other} ${says}</p>
+    ${differ.length
+      ? html`<details class="fold"><summary>${SAY.differs(differ.length)}</summary>${beside(differ, WORDS.row.head)}</details>`
+      : nothing}
+    <p class="actions">
+      ${button(SAY.open, () => on.own(table === "tubes" ? type : says))}
+      ${table === "tubes" ? button(SAY.edit, () => on.go("row", { type })) : nothing}
+      ${button(SAY.remove, () => on.remove(item))}
+    </p>
+  </li>`;
 };
 
 /** @param {State} state @param {Verbs} on */
 export const book = (state, on) => {
-  const chosen = (/** @type {Table} */ table) => (/** @type {Event} */ event) => {
+  const fields = state.fields.book;
+  const { rows, names, shown, more } = state.own;
+  const chosen = (/** @type {Event} */ event) => {
     const input = /** @type {HTMLInputElement} */ (event.target);
     const files = [...(input.files ?? [])];
     // Emptied, so that the same file can be chosen again after it was corrected.
     input.value = "";
-    on.load(table, files);
+    on.bring(files);
   };
+  const pasted = (/** @type {HTMLTextAreaElement} */ area, /** @type {string} */ text) => {
+    area.value = "";
+    on.bring([text]);
+  };
+  const open = (/** @type {Event} */ event) => {
+    event.preventDefault();
+    if (fields.find?.trim()) on.go("row", { type: fields.find.trim() });
+  };
+  const save = (/** @type {[string, string]} */ [table, words]) => html`<button type="button" class="act" @click=${() => on.save(table)}>${words}</button>`;
   return html`
     <h2>${SAY.title}</h2>
+    ${incoming(state, on)}
     <p>${SAY.intro}</p>
-    <p>${SAY.kept}</p>
-    <div class="actions">
-      ${TABLES.map(
-        (table) => html`<label class="act file">
-          <input type="file" accept=".csv,text/csv" multiple data-load=${table} @change=${chosen(table)} /><span>${SAY.load[table]}</span>
-        </label>`,
-      )}
-    </div>
-    <p role="status" class="aside">${state.reading ? SAY.reading(state.reading) : ""}</p>
-    <h3>${SAY.files}</h3>
-    ${state.files.length ? nothing : html`<p>${SAY.none}</p>`}
-    ${state.files.map(
-      ({ file, report }, at) => html`<article class="report" aria-label=${SAY.report(file.name)}>
-        <header>
-          <h4>${file.name} (${SAY.tables[file.table]})</h4>
-          <button type="button" class="plain" @click=${() => on.remove(at)}>${SAY.remove(file.name)}</button>
-        </header>
-        ${told(report)}
-      </article>`,
-    )}
-    <div class="actions">
-      ${TABLES.map((table) => html`<button type="button" class="act" @click=${() => on.save(table)}>${SAY.save[table]}</button>`)}
-    </div>
-    <p class="aside">${SAY.saveWhy}</p>
+    <form class="one" autocomplete="off" @submit=${open}>
+      ${type({ name: "find", label: SAY.find, fields, on, placeholder: SAY.findPlaceholder })}
+      <button class="act">${SAY.row}</button>
+    </form>
+    <section>
+      <h3>${SAY.yours}</h3>
+      <p role="status">${rows + names ? SAY.count(rows, names) : SAY.none} ${rows + names && !shown.length ? SAY.nothingFits : ""}</p>
+      <ul class="own">${shown.map((item) => own(item, on))}</ul>
+      ${more ? html`<p class="aside">${SAY.more(more)}</p>` : nothing}
+    </section>
+    <section>
+      <h3>${SAY.bring}</h3>
+      <p>${SAY.bringHow}</p>
+      <p class="actions"><label class="act file"><input type="file" accept=".csv,.tsv,.txt,text/csv" multiple @change=${chosen} /><span>${SAY.choose}</span></label></p>
+      <p class="aside">${SAY.drop}</p>
+      <form @submit=${(/** @type {SubmitEvent} */ event) => {
+        event.preventDefault();
+        const area = /** @type {HTMLFormElement} */ (event.target).querySelector("textarea");
+        if (area?.value.trim()) pasted(area, area.value);
+      }}>
+        <div class="blank wide">
+          <label for="paste">${SAY.paste}</label>
+          <span class="line"><textarea id="paste" rows="2" spellcheck="false" autocapitalize="off" @paste=${(/** @type {ClipboardEvent} */ event) => {
+            // A large table is never drawn in the blank, it is looked at at once.
+            const text = event.clipboardData?.getData("text") ?? "";
+            if (!text.includes("\n")) return;
+            event.preventDefault();
+            pasted(/** @type {HTMLTextAreaElement} */ (event.target), text);
+          }}></textarea></span>
+        </div>
+        <button class="act">${SAY.pasteLook}</button>
+      </form>
+    </section>
+    <section>
+      <h3>${SAY.save}</h3>
+      <p class="actions">${Object.entries(SAY.saves).map(save)}</p>
+      <p class="aside">${SAY.saveWhy} ${SAY.kept}</p>
+    </section>
   `;
 };

@@ -16,6 +16,9 @@ const label = (sheet, field) => {
 /** What was typed, which the core sets between backticks, in the quotation marks people use. @param {string} text */
 export const quoted = (text) => text.replace(/`([^`]*)`/g, "“$1”");
 
+/** Whether an error is that of a type the book lacks. @param {ErrorAnswer} error */
+export const notInBook = ({ near, says }) => near !== undefined || says.includes("is not in the book");
+
 /**
  * The blank that could not be read, and what to say there. Of a type the book lacks the verdict says enough: while one is still typing
  * it, a line that comes and goes under the blank would push everything about.
@@ -27,12 +30,12 @@ export const fault = (sheet, answers) => {
   const wrong = answers.find((answer) => answer.answer === "error");
   if (wrong?.answer !== "error") return null;
   const field = fieldOf(sheet, wrong.field);
-  return { field, says: wrong.near ? "" : WORDS.error.says(label(sheet, field), wrong.found, wrong.accepted) };
+  return { field, says: notInBook(wrong) ? "" : WORDS.error.says(label(sheet, field), wrong.found, wrong.accepted) };
 };
 
 /** @param {ErrorAnswer} error @param {Sheet} [sheet] @returns {import("../answers").Verdict} */
 export const faultVerdict = (error, sheet = "swap") => ({
   mark: "unknown",
-  word: error.near ? WORDS.error.notInBook : WORDS.error.word,
+  word: notInBook(error) ? WORDS.error.notInBook : WORDS.error.word,
   says: fault(sheet, [{ answer: "error", ...error }])?.says || error.says,
 });

@@ -14,7 +14,7 @@ import { WORDS } from "../words.js";
  * @property {Verbs} on
  * @property {string} [unit] shown behind a figure
  * @property {string} [placeholder]
- * @property {string} [help] a line under the blank
+ * @property {unknown} [help] a line under the blank
  * @property {{ field: string, says: string } | null} [fault] what the core could not read
  * @property {boolean} [wide] text that may run long
  */

@@ -14,6 +14,11 @@ export const names = (names, take, title = WORDS.swap.didYouMean) =>
       </section>`
     : nothing;
 
-/** @param {Verbs} on */
-export const addToBook = (on) =>
-  html`<p><button type="button" class="act" @click=${() => on.go("book")}>${WORDS.swap.addToBook}</button></p>`;
+/** What else can be done about a type that is not found. @param {string | undefined} type as it was typed @param {Verbs} on */
+export const lost = (type, on) => {
+  const name = (type ?? "").trim().toUpperCase();
+  return html`<p class="actions">
+    <button type="button" class="act" @click=${() => on.go("search", { text: name })}>${WORDS.search.offer(name)}</button>
+    <button type="button" class="act" @click=${() => on.go("row", { type: name })}>${WORDS.swap.addToBook}</button>
+  </p>`;
+};

@@ -2,11 +2,12 @@
 
 import { html, nothing } from "../vendor/lit-html.js";
 import { LASTING } from "../sheets.js";
+import { list } from "../questions.js";
 import { WORDS } from "../words.js";
-import { fault, faultVerdict } from "./fault.js";
+import { fault, faultVerdict, notInBook } from "./fault.js";
 import { choice, figure, foot, further, pair, quick, text, type } from "./fields.js";
 import { heaters } from "./heaters.js";
-import { names } from "./near.js";
+import { lost, names } from "./near.js";
 import { rectifier } from "./rectifier.js";
 import { switcher } from "./switch.js";
 import { trouble, verdict } from "./verdict.js";
@@ -98,7 +99,9 @@ const answer = (sheet, state, on) => {
   if (main.answer !== "error") return nothing;
   const take = (/** @type {string} */ name) =>
     on.take(sheet === "heaters" ? { tubes: replaced(fields.tubes ?? "", main.field, name) } : { type: name });
-  return html`${verdict(faultVerdict(main, sheet), "")} ${names(main.near ?? [], take)}`;
+  const at = Number(/\[(\d+)\]/.exec(main.field)?.[1]);
+  return html`${verdict(faultVerdict(main, sheet), "")} ${names(main.near ?? [], take)}
+    ${notInBook(main) ? lost(sheet === "heaters" ? list(fields.tubes)[at] : fields.type, on) : nothing}`;
 };
 
 /** @param {State} state @param {Verbs} on */

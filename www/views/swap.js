@@ -3,7 +3,6 @@
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
 import { cautions, changes, everything, measure, reasons } from "./findings.js";
-import { addToBook } from "./near.js";
 import { legend, marksOf, pinTable, socket } from "./socket.js";
 import { tubeSheet } from "./tube_sheet.js";
 import { sign, verdict } from "./verdict.js";
@@ -23,7 +22,11 @@ const missing = (way, fields, on) => {
     <h3>${SAY.missing}</h3>
     <ul class="lines">${way.missing.map((says) => html`<li>${says}</li>`)}</ul>
     <p><button type="button" class="act" @click=${() => on.tell(true, "plate_v")}>${SAY.tell}</button></p>
-    ${addToBook(on)}
+    <p class="actions">
+      ${[fields.set, fields.have].filter((type) => type && way.missing.some((says) => says.includes(type))).map(
+        (type) => html`<button type="button" class="act" @click=${() => on.go("row", { type })}>${SAY.fillRow(type)}</button>`,
+      )}
+    </p>
   </section>`;
 };
 
@@ -90,7 +93,7 @@ export const swap = (answer, fields, state, on) => {
     ${sockets(answer)}
     ${cautions(answer.cautions)}
     ${checks.map(({ title, all }) => everything(all, title))}
-    ${answer.original.type === answer.candidate.type ? tubeSheet(answer.original) : html`${tubeSheet(answer.original)}${tubeSheet(answer.candidate)}`}
+    ${answer.original.type === answer.candidate.type ? tubeSheet(answer.original, on) : html`${tubeSheet(answer.original, on)}${tubeSheet(answer.candidate, on)}`}
     <p class="onward">
       <button type="button" class="act" @click=${() => on.take({ set: fields.have, have: fields.set })}>${SAY.exchange}</button>
       <button type="button" class="act" @click=${() => on.take({ have: "" })}>${SAY.goesIn}</button>

@@ -4,11 +4,13 @@ import { html, nothing } from "../vendor/lit-html.js";
 import { LASTING } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { candidates } from "./candidates.js";
-import { fault, faultVerdict, quoted } from "./fault.js";
+import { fault, faultVerdict, notInBook, quoted } from "./fault.js";
 import { choice, figure, foot, further, text, type } from "./fields.js";
-import { addToBook, names } from "./near.js";
+import { lost, names } from "./near.js";
+import { matches, searchAnswer, searchQuestion } from "./search.js";
 import { swap } from "./swap.js";
-import { socketSheet, tubeSheet } from "./tube_sheet.js";
+import { switcher } from "./switch.js";
+import { socketSheet, source, tubeSheet } from "./tube_sheet.js";
 import { identity, trouble, verdict } from "./verdict.js";
 import { welcome } from "./welcome.js";
 
@@ -51,29 +53,41 @@ const answer = (state, on) => {
   if (!main) {
     return html`${verdict(null, state.core === "starting" ? WORDS.starting : WORDS.waiting.swap)} ${welcome(state, on)}`;
   }
+  if (main.answer === "search") {
+    const field = fields.set?.includes("?") ? "set" : "have";
+    return matches(main, (name) => on.take({ [field]: name }), html`<p>
+      <button type="button" class="act" @click=${() => (on.go("search", { text: fields[field] }), on.tell(true, "base"))}>${WORDS.search.more}</button>
+    </p>`);
+  }
   if (main.answer === "swap") return swap(main, fields, state, on);
   if (main.answer === "tube") {
     const field = fields.set?.trim() ? "set" : "have";
     const take = (/** @type {string} */ name) => on.take({ [field]: name });
     const ranked = also?.answer === "candidates" ? also : null;
-    if (!main.tube) return html`${verdict(main.verdict, "")} ${names(main.near, take)} ${addToBook(on)}`;
+    if (!main.tube) return html`${verdict(main.verdict, "")} ${names(main.near, take)} ${lost(fields[field], on)}`;
     return html`
       ${identity(main.verdict, ranked?.verdict ?? null)}
       ${main.findings.map(({ says }) => html`<p class="aside">${quoted(says)}</p>`)}
       ${also?.answer === "error" ? html`<p class="fault">${faultVerdict(also).says}</p>` : nothing}
       ${field === "have" ? html`<p class="aside">${SAY.onlyHave}</p>` : nothing}
       ${ranked ? candidates(ranked, on) : nothing}
-      ${socketSheet(main.tube)} ${tubeSheet(main.tube)}
+      ${socketSheet(main.tube)} ${tubeSheet(main.tube)} <section>${source(main.tube, on)}</section>
       ${names(main.near, take, SAY.near)}
     `;
   }
   if (main.answer === "error") {
     const wrong = fault("swap", state.answers);
     const take = (/** @type {string} */ name) => on.take({ [wrong?.field ?? "set"]: name });
-    return html`${verdict(faultVerdict(main), "")} ${names(main.near ?? [], take)} ${main.near ? addToBook(on) : nothing}`;
+    return html`${verdict(faultVerdict(main), "")} ${names(main.near ?? [], take)} ${notInBook(main) ? lost(fields[wrong?.field ?? "set"], on) : nothing}`;
   }
   return nothing;
 };
 
 /** @param {State} state @param {Verbs} on */
-export const tube = (state, on) => ({ question: question(state, on), answer: html`${answer(state, on)}` });
+export const tube = (state, on) => {
+  const searched = state.screen === "search";
+  return {
+    question: html`${switcher(WORDS.tube, searched ? "search" : "swap", on)} ${searched ? searchQuestion(state, on) : question(state, on)}`,
+    answer: html`${searched ? searchAnswer(state, on) : answer(state, on)}`,
+  };
+};

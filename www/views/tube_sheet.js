@@ -37,12 +37,13 @@ const designation = (tube) =>
     ? html`<h4>${SAY.designation}</h4><ul class="lines">${tube.designation.map((says) => html`<li>${says}</li>`)}</ul>`
     : nothing;
 
-/** @param {TubeView} tube */
-const source = (tube) => html`<p>${SAY.sourceIs(tube.source)}</p>
-  ${tube.unsure.length ? html`<p>${SAY.unsure} ${tube.unsure.join(", ").replaceAll("_", " ")}.</p>` : nothing}`;
+/** @param {TubeView} tube @param {import("../stand-in.js").Verbs} on */
+export const source = (tube, on) => html`<h3>${SAY.source}</h3><p>${SAY.sourceIs(tube.source)}</p>
+  ${tube.unsure.length ? html`<p>${SAY.unsure} ${tube.unsure.join(", ").replaceAll("_", " ")}.</p>` : nothing}
+  <p><button type="button" class="act" @click=${() => on.go("row", { type: tube.type })}>${SAY.toRow}</button></p>`;
 
-/** All figures, folded. @param {TubeView} tube */
-export const tubeSheet = (tube) => html`
+/** All figures, folded. @param {TubeView} tube @param {import("../stand-in.js").Verbs} [on] where its source belongs inside */
+export const tubeSheet = (tube, on) => html`
   ${tube.note ? html`<p class="aside">${tube.type}: ${tube.note}</p>` : nothing}
-  ${folded(`${tube.type}: ${tube.is}`, html`${designation(tube)} ${figures(tube)} <h4>${SAY.source}</h4> ${source(tube)}`)}
+  ${folded(`${tube.type}: ${tube.is}`, html`${designation(tube)} ${figures(tube)} ${on ? source(tube, on) : nothing}`)}
 `;

@@ -52,7 +52,7 @@ export const identity = ({ word, says }, standIns) => {
     <div>
       ${standIns
         ? html`<p class="named"><b>${word}</b> ${is}</p><h2>${standIns.word}</h2><p>${standIns.says}</p>`
-        : html`<h2>${word}</h2><p>${is}</p>`}
+        : html`<h2>${word}</h2>${is ? html`<p>${is}</p>` : nothing}`}
     </div>
   </div>`;
 };

@@ -2,6 +2,7 @@
 import { expect, test } from "@playwright/test";
 import * as address from "../../../www/address.js";
 import { fieldOf, number, ohms, questions } from "../../../www/questions.js";
+import { changes, records, rowsOf, tableOf, without } from "../../../www/csv.js";
 import { FIELDS, SHEETS } from "../../../www/sheets.js";
 
 test("an address and its state are the same thing", () => {
@@ -10,7 +11,7 @@ test("an address and its state are the same thing", () => {
     const fields = Object.fromEntries(FIELDS[screen].map((name) => [name, `${name} ${odd}`]));
     expect(address.read(address.write({ screen, fields }))).toEqual({ screen, fields });
   }
-  for (const screen of ["book", "about"]) expect(address.read(address.write({ screen, fields: {} }))).toEqual({ screen, fields: {} });
+  expect(address.read(address.write({ screen: "about", fields: {} }))).toEqual({ screen: "about", fields: {} });
 });
 
 test("an address that is not ours is left alone, unknown fields are dropped", () => {
@@ -18,6 +19,8 @@ test("an address that is not ours is left alone, unknown fields are dropped", ()
   expect(address.read("#elsewhere?set=12SK7")).toBeNull();
   expect(address.read("#tube?set=12SK7&__proto__=x&colour=red")).toEqual({ screen: "swap", fields: { set: "12SK7" } });
   expect(address.read("#supply")).toEqual({ screen: "rectifier", fields: {} });
+  expect(address.read("#tube?set=12SK7")).toEqual({ screen: "swap", fields: { set: "12SK7" } });
+  expect(address.read("#book")).toEqual({ screen: "book", fields: {} });
 });
 
 test("figures with point, comma and multiple", () => {
@@ -54,4 +57,41 @@ test("errors of the core find their blank", () => {
   expect(fieldOf("swap", "socket.plate_v")).toBe("plate_v");
   expect(fieldOf("rectifier", "original.type")).toBe("type");
   expect(fieldOf("heaters", "tubes[3]")).toBe("tubes");
+});
+
+test("the table of a file is told by its first line", () => {
+  expect(tableOf("type,unit,heater_v\n12SK7,1,12.6\n")).toBe("tubes");
+  expect(tableOf("\uFEFFname;type;relation\r\nVT-131;12SK7;same\r\n")).toBe("names");
+  expect(tableOf('"name","type"\nVT-131,12SK7\n')).toBe("names");
+  expect(tableOf("type,note\n12SK7,my name for it\n")).toBe("tubes");
+});
+
+// RFC 4180, section 2: quotes around a cell, doubled inside it, line breaks and commas inside quotes.
+test("records of a table keep their text whatever is in the cells", () => {
+  const csv = 'type,note\n12SK7,"a ""b"", c\nd"\n6SK7,\n12SK7,last';
+  expect(records(csv).map(({ cells }) => cells)).toEqual([["type", "note"], ["12SK7", 'a "b", c\nd'], ["6SK7", ""], ["12SK7", "last"]]);
+  expect(records(csv).map(({ text }) => text).join("")).toBe(csv);
+  expect(without(csv, "12SK7")).toBe("type,note\n6SK7,\n");
+  expect(without("type,note\n", "type")).toBe("type,note\n");
+  for (const odd of ["", "\n", '"', '"a"b\nc', ",,\n,"]) expect(records(odd).map(({ text }) => text).join(""), odd).toBe(odd);
+});
+
+test("of a row only what was typed over goes into the book, of a new type all of it", () => {
+  const column = (name) => ({ column: name, words: name, unit: "", one_of: [], of_bulb: false });
+  const answer = (from) => ({
+    type: "77ZZ7",
+    columns: ["type", "unit", "heater_v", "note"].map(column),
+    rows: [{ from, cells: [{ text: "77ZZ7" }, { text: "1" }, { text: "6.3", shipped: "6.4" }, { text: "" }] }],
+  });
+  const lines = (from, draft) => changes(rowsOf(answer(from), draft), from === "empty").split("\n").slice(0, -1);
+  expect(lines("own", {})).toEqual([]);
+  expect(lines("own", { "0.heater_v": " 6.3 " })).toEqual([]);
+  expect(lines("own", { "0.note": 'a "b"' })).toEqual(['"type","unit","note"', '"77ZZ7","1","a ""b"""']);
+  expect(lines("own", { "1.unit": "2", "1.note": "second" })).toEqual(['"type","unit","note"', '"77ZZ7","2","second"']);
+  expect(rowsOf(answer("own"), {})[0].map(({ shipped }) => shipped)).toEqual(["77ZZ7", "1", "6.4", ""]);
+  // A type that is new has nothing beside it.
+  const fresh = answer("empty");
+  delete fresh.rows[0].cells[2].shipped;
+  expect(rowsOf(fresh, {})[0].map(({ shipped }) => shipped)).toEqual([undefined, undefined, undefined, undefined]);
+  expect(lines("empty", {})).toEqual(['"type","unit"', '"77ZZ7","1"']);
 });

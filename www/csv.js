@@ -1,0 +1,72 @@
+// The user's rows as CSV: taken apart as the core writes them, put together for it to read. What a cell means only the core knows.
+
+/** @typedef {import("./answers").RowAnswer} RowAnswer */
+/** @typedef {import("./answers").ColumnView} ColumnView */
+/** @typedef {import("./answers").FaultReport} FaultReport */
+/** @typedef {Record<string, string>} Draft cells that were typed over and not saved yet, by row and column: "0.heater_v" */
+/** @typedef {{ name: string, column: ColumnView, text: string, was: string, shipped?: string }} Cell */
+
+/** The records of a table: each with its text, line end included, and its cells. @param {string} csv @returns {{ text: string, cells: string[] }[]} */
+export const records = (csv) => {
+  const cell = /("(?:[^"]|"")*"|[^,\n]*)(,|\n|$)/y;
+  const all = [];
+  for (let from = 0; from < csv.length; from = cell.lastIndex) {
+    const cells = [];
+    cell.lastIndex = from;
+    for (let end = ","; end === ","; ) {
+      const [, text, then] = /** @type {RegExpExecArray} */ (cell.exec(csv) ?? ["", "", ""]);
+      cells.push(text.startsWith('"') ? text.slice(1, -1).replaceAll('""', '"') : text);
+      end = then;
+    }
+    // Never without a step forward, whatever the text.
+    cell.lastIndex ||= csv.length;
+    all.push({ text: csv.slice(from, cell.lastIndex), cells });
+  }
+  return all;
+};
+
+/** A table without the rows of one type or name. @param {string} csv @param {string} name as it stands in the first cell */
+export const without = (csv, name) =>
+  records(csv).flatMap(({ text, cells }, at) => (at && cells[0] === name ? [] : text)).join("");
+
+/** Which table a file is for: that of other names has a column `relation`, or a `name`. @param {string} csv */
+export const tableOf = (csv) => (/^.*(^|[,;\t"\s])(name|relation)($|[,;\t"\s])/i.test(csv.trimStart().split("\n", 1)[0]) ? "names" : "tubes");
+
+/** The rows of a form, with what was typed over them; rows that were added in the form come last. @param {RowAnswer} answer @param {Draft} draft @returns {Cell[][]} */
+export const rowsOf = ({ type, columns, rows }, draft) => {
+  const count = Math.max(rows.length, ...Object.keys(draft).map((name) => parseInt(name, 10) + 1));
+  return Array.from({ length: count }, (_, at) => {
+    const row = rows[at];
+    const twin = row?.from === "shipped" || row?.cells.some(({ shipped }) => shipped !== undefined);
+    return columns.map((column, place) => {
+      const name = `${at}.${column.column}`;
+      const cell = row?.cells[place];
+      const was = cell?.text ?? (column.column === "type" ? type : "");
+      return { name, column, was, text: draft[name] ?? was, shipped: twin ? cell?.shipped ?? cell?.text : undefined };
+    });
+  });
+};
+
+/** Whether a cell is other than it was in the book. @param {Cell} cell */
+export const changed = ({ text, was }) => text.trim() !== was;
+
+/** @param {string} text */
+const quote = (text) => `"${text.replaceAll('"', '""')}"`;
+/** @param {Cell[][]} rows @param {(cell: Cell) => boolean} wanted */
+const write = (rows, wanted) => {
+  const places = (rows[0] ?? []).flatMap(({ column }, place) =>
+    column.column === "type" || column.column === "unit" || rows.some((row) => wanted(row[place])) ? place : []);
+  // One line a row, so that the line of a fault says which row it is in.
+  return [places.map((place) => rows[0][place].column.column), ...rows.map((row) => places.map((place) => row[place].text.trim().replace(/\s+/g, " ")))]
+    .map((cells) => `${cells.map(quote).join(",")}\n`).join("");
+};
+
+/** All of the rows, to have them looked at. @param {Cell[][]} rows */
+export const whole = (rows) => write(rows, () => true);
+/** What was changed, to be laid over the book; empty when nothing was. Of a new type all rows go in. @param {Cell[][]} rows @param {boolean} fresh */
+export const changes = (rows, fresh) => {
+  const over = rows.filter((row) => fresh || row.some(changed));
+  return over.length ? write(over, changed) : "";
+};
+/** The cell a fault is about. @param {FaultReport} fault */
+export const cellOf = ({ line, column }) => `${line - 2}.${column}`;
