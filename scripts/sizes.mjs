@@ -6,8 +6,9 @@ import { brotliCompressSync, gzipSync } from "node:zlib";
 import { createContext, runInContext } from "node:vm";
 
 const budgets = {
-  // The whole of it: page, core, book, icons.
-  everything: 300_000,
+  // The whole of it: page, core, book, icons. 2026-11-25: 310,000 instead of 300,000, for the row form, the search and the preview of files came
+  // to the page, and the book grew to 1,300 types and 2,400 names.
+  everything: 310_000,
   // 2026-11-25: 230,000 instead of 220,000, for the book in it grew from 150 types to more than 850 (25,000 bytes of it are the book).
   wasm: 230_000,
 };

@@ -5,7 +5,7 @@ import init, { Bench } from "./stand_in.js";
 /** @typedef {import("./answers").Question} Question */
 /** @typedef {import("./answers").Answer} Answer */
 /** @typedef {"tubes" | "names"} Table */
-/** @typedef {{ table: Table, csv: string }} Part rows to be laid over a table */
+/** @typedef {{ table: Table | "", csv: string }} Part rows to be laid over a table; without its name where their columns are to tell */
 /** @typedef {Record<Table, string>} Own the user's rows, each table as CSV */
 /** @typedef {import("./answers").LoadReport} LoadReport */
 /** @typedef {({ answer: "loaded" | "preview" } & LoadReport) | ({ answer: "error" } & import("./answers").ErrorAnswer)} Report */
@@ -94,7 +94,7 @@ export const look = async ({ table, csv }, tell) => {
 };
 
 /** Drops the file that was begun: beginning something that is no table holds nothing. */
-export const drop = () => bench?.load_begin("", "");
+export const drop = () => bench?.load_begin("nothing", "");
 
 /** Puts the file that was begun in place. @returns {Report} */
 export const finish = () => {
@@ -108,6 +108,12 @@ export const load = ({ table, csv }) => {
   const report = read(now().load(table, csv));
   renew();
   return report;
+};
+
+/** Takes the user's rows of a type or name out of the book. @param {string} table @param {string} name */
+export const forget = (table, name) => {
+  now().forget(table, name);
+  renew();
 };
 
 /** What is wrong in a row, or does not agree. @param {string} csv @returns {Report} */

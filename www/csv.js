@@ -1,36 +1,10 @@
-// The user's rows as CSV: taken apart as the core writes them, put together for it to read. What a cell means only the core knows.
+// Rows of a form as CSV for the core to read. What a cell means only the core knows.
 
 /** @typedef {import("./answers").RowAnswer} RowAnswer */
 /** @typedef {import("./answers").ColumnView} ColumnView */
 /** @typedef {import("./answers").FaultReport} FaultReport */
 /** @typedef {Record<string, string>} Draft cells that were typed over and not saved yet, by row and column: "0.heater_v" */
 /** @typedef {{ name: string, column: ColumnView, text: string, was: string, shipped?: string }} Cell */
-
-/** The records of a table: each with its text, line end included, and its cells. @param {string} csv @returns {{ text: string, cells: string[] }[]} */
-export const records = (csv) => {
-  const cell = /("(?:[^"]|"")*"|[^,\n]*)(,|\n|$)/y;
-  const all = [];
-  for (let from = 0; from < csv.length; from = cell.lastIndex) {
-    const cells = [];
-    cell.lastIndex = from;
-    for (let end = ","; end === ","; ) {
-      const [, text, then] = /** @type {RegExpExecArray} */ (cell.exec(csv) ?? ["", "", ""]);
-      cells.push(text.startsWith('"') ? text.slice(1, -1).replaceAll('""', '"') : text);
-      end = then;
-    }
-    // Never without a step forward, whatever the text.
-    cell.lastIndex ||= csv.length;
-    all.push({ text: csv.slice(from, cell.lastIndex), cells });
-  }
-  return all;
-};
-
-/** A table without the rows of one type or name. @param {string} csv @param {string} name as it stands in the first cell */
-export const without = (csv, name) =>
-  records(csv).flatMap(({ text, cells }, at) => (at && cells[0] === name ? [] : text)).join("");
-
-/** Which table a file is for: that of other names has a column `relation`, or a `name`. @param {string} csv */
-export const tableOf = (csv) => (/^.*(^|[,;\t"\s])(name|relation)($|[,;\t"\s])/i.test(csv.trimStart().split("\n", 1)[0]) ? "names" : "tubes");
 
 /** The rows of a form, with what was typed over them; rows that were added in the form come last. @param {RowAnswer} answer @param {Draft} draft @returns {Cell[][]} */
 export const rowsOf = ({ type, columns, rows }, draft) => {

@@ -4,7 +4,7 @@
 import { render } from "./vendor/lit-html.js";
 import * as address from "./address.js";
 import * as bench from "./bench.js";
-import { cellOf, changes, records, rowsOf, tableOf, whole, without } from "./csv.js";
+import { cellOf, changes, rowsOf, whole } from "./csv.js";
 import * as keep from "./keep.js";
 import { questions } from "./questions.js";
 import { FIELDS, LASTING, PLACES, SHEETS, blank, placeOf } from "./sheets.js";
@@ -205,11 +205,10 @@ export class StandIn extends HTMLElement {
       this.#next();
     },
     /** Takes rows of the user out of the book. @param {Item} item */
-    remove: ({ table, cell, type }) => {
+    remove: ({ table, name }) => {
       this.#change(async () => {
-        const own = bench.rows();
-        await this.#lay({ ...own, [table]: without(own[table], cell) });
-        return WORDS.book.removed(type);
+        bench.forget(table, name);
+        return WORDS.book.removed(name);
       });
     },
     /** Adds a row to the one that is edited: another unit of the tube. */
@@ -365,29 +364,15 @@ export class StandIn extends HTMLElement {
     this.#remember();
   }
 
-  /** The user's rows as a list; only those shown are asked for. @param {string} find */
+  /** The user's rows as a list, with what was shipped beside those that are shown. @param {string} find */
   #list(find) {
-    const own = bench.rows();
-    /** @type {Map<string, Item>} */
-    const items = new Map();
-    const counts = { tubes: 0, names: 0 };
-    for (const table of /** @type {Table[]} */ (["tubes", "names"])) {
-      for (const { cells: [cell, second] } of records(own[table]).slice(1)) {
-        counts[table] += 1;
-        // The apostrophe that keeps a spreadsheet from reading 6E5 as a number.
-        const type = cell.replace(/^'(?=[\d.=@+-])/, "");
-        const before = items.get(table + cell);
-        if (before) before.says += `, ${second}`;
-        else items.set(table + cell, { table, cell, type, says: second, row: null });
-      }
-    }
-    const plain = (/** @type {string} */ text) => text.toUpperCase().replace(/[^A-Z0-9]/g, "");
-    const fit = [...items.values()].filter(({ type }) => plain(type).includes(plain(find)));
-    const shown = fit.slice(0, LISTED).map((item) => {
-      const answer = item.table === "tubes" ? bench.ask({ ask: "row", type: item.type }) : null;
-      return answer?.answer === "row" ? { ...item, row: answer } : item;
+    const own = bench.ask({ ask: "own", find, limit: LISTED });
+    if (own.answer !== "own") return;
+    const shown = own.shown.map((item) => {
+      const row = item.table === "tubes" ? bench.ask({ ask: "row", type: item.name }) : null;
+      return { ...item, row: row?.answer === "row" ? row : null };
     });
-    this.#state.own = { rows: counts.tubes, names: counts.names, shown, more: fit.length - shown.length };
+    this.#state.own = { ...own, shown };
   }
 
   /** Goes on to the next file that waits. */
@@ -398,17 +383,17 @@ export class StandIn extends HTMLElement {
     if (one === undefined) return;
     const name = typeof one === "string" ? WORDS.book.pasted : one.name;
     const whole = (this.#reading = {});
-    this.#set({ incoming: { name, table: "tubes", csv: "", done: 0, report: null } });
+    this.#set({ incoming: { name, table: "", csv: "", done: 0, report: null } });
     try {
       const csv = typeof one === "string" ? one : text(await one.arrayBuffer());
-      if (this.#reading === whole) await this.#look({ name, csv, table: tableOf(csv) });
+      if (this.#reading === whole) await this.#look({ name, csv, table: "" });
     } catch (reason) {
       this.#set({ notice: { says: WORDS.book.notRead(name, words(reason)) } });
       this.#next();
     }
   }
 
-  /** Reads a file by and by, and shows what it would do. @param {{ name: string, table: Table, csv: string }} file @returns {Promise<void>} */
+  /** Reads a file by and by, and shows what it would do. @param {{ name: string, table: Table | "", csv: string }} file @returns {Promise<void>} */
   async #look({ name, table, csv }) {
     const reading = (this.#reading = {});
     const incoming = { name, table, csv, done: 0, report: null };
@@ -422,7 +407,7 @@ export class StandIn extends HTMLElement {
     });
     if (this.#reading !== reading) return;
     if (!report) return this.#look(incoming);
-    this.#set({ incoming: { ...incoming, done: 1, report } });
+    this.#set({ incoming: { ...incoming, table: report.answer === "error" ? table : /** @type {Table} */ (report.table), done: 1, report } });
     if (this.#state.screen !== "book") this.#set({ notice: { says: WORDS.book.read(name), button: WORDS.book.see, press: () => this.#see() } });
   }
 

@@ -22,7 +22,7 @@ import { blank } from "./sheets.js";
 /**
  * @typedef {object} Incoming a file on its way into the book
  * @property {string} name
- * @property {Table} table
+ * @property {Table | ""} table empty until its columns have told
  * @property {string} csv
  * @property {number} done how much of it is read, from 0 to 1
  * @property {Report | null} report what it would do, when it is read
@@ -30,20 +30,13 @@ import { blank } from "./sheets.js";
 
 /**
  * @typedef {object} Listed
- * @property {number} rows how many rows of tubes are the user's
+ * @property {number} tubes how many types are the user's
  * @property {number} names how many other names
  * @property {Item[]} shown those that fit what is looked for, not all of them when there are many
  * @property {number} more how many others fit
  */
 
-/**
- * @typedef {object} Item rows of the user of one type, or another name
- * @property {Table} table
- * @property {string} cell its name as the file writes it
- * @property {string} type
- * @property {string} says
- * @property {RowAnswer | null} row with what the shipped book says
- */
+/** @typedef {import("./answers").OwnView & { row: RowAnswer | null }} Item a type or name of the user, with what the shipped book says */
 
 /**
  * @typedef {object} State
@@ -77,7 +70,7 @@ export const begin = () => ({
   menu: false,
   theme: "device",
   columns: [],
-  own: { rows: 0, names: 0, shown: [], more: 0 },
+  own: { tubes: 0, names: 0, shown: [], more: 0 },
   incoming: null,
   drafts: {},
   foreseen: null,

@@ -350,8 +350,8 @@ export const WORDS = {
     row: "Open its row",
     yours: "Your rows",
     none: "None so far.",
-    count: (/** @type {number} */ rows, /** @type {number} */ names) =>
-      `Yours: ${[rows && `${rows} ${rows === 1 ? "row" : "rows"} of tubes`, names && `${names} other ${names === 1 ? "name" : "names"}`].filter(Boolean).join(" and ")}.`,
+    count: (/** @type {number} */ tubes, /** @type {number} */ names) =>
+      `Yours: ${[tubes && `${tubes} ${tubes === 1 ? "type" : "types"}`, names && `${names} other ${names === 1 ? "name" : "names"}`].filter(Boolean).join(" and ")}.`,
     nothingFits: "None of your rows has such a name.",
     more: (/** @type {number} */ count) => `And ${count} more: type part of a name above to see them.`,
     unit: "unit",

@@ -162,7 +162,8 @@ pub fn answer(book: &Book, question: &SearchQuestion) -> Result<SearchAnswer, Er
         _ => format!("{} fit.", types(count)),
     };
     if not_known > 0 {
-        says = format!("{says} Of {} more the book does not know enough to tell.", types(not_known));
+        let (more, them) = if not_known == 1 { ("type", "it") } else { ("types", "them") };
+        says = format!("{says} {not_known} more {more} may fit: the book does not know enough of {them} to tell.");
     }
     Ok(SearchAnswer { matches, count, not_known, says })
 }

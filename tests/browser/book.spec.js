@@ -39,7 +39,7 @@ test("a file is looked at first: new, changed cell by cell, faults; nothing is d
   await expect(report(page)).toHaveCount(0);
   expect(await heater(page, "12SK7")).toBe("12.6 V, 0.15 A");
   await load(page, file("mine.csv", HEAD, GOOD, BAD));
-  await expect(page.getByText("Yours: 2 rows of tubes.")).toBeVisible();
+  await expect(page.getByText("Yours: 2 types.")).toBeVisible();
   await page.reload();
   await expect(mine(page)).toHaveCount(2);
   await mine(page).filter({ hasText: "77ZZ7" }).getByRole("button", { name: "Open" }).click();
@@ -63,7 +63,7 @@ test("files come by the picker, several at once, by dropping and by pasting; oth
   await expect(report(page)).toContainText("b.csv");
   await expect(report(page).getByRole("radio", { name: "other names" })).toBeChecked();
   await take(page);
-  await expect(page.getByText("Yours: 2 rows of tubes and 1 other name.")).toBeVisible();
+  await expect(page.getByText("Yours: 2 types and 1 other name.")).toBeVisible();
   // Tabs, as a spreadsheet puts them on the clipboard.
   await page.getByLabel("Or paste rows here").evaluate((area, text) => {
     const clipboardData = new DataTransfer();
@@ -253,7 +253,7 @@ test("files that an earlier version kept become rows; nothing of them is lost", 
   }), [`${HEAD}\n${GOOD}\n${BAD}\n12SK7,1,pentode,octal,12.7,0.15,mine\n`, "type,unit,heater_v\n77ZZ7,1,76\n", "name,type,relation,source\nVT-ZZ1,77ZZ7,same,mine\n"]);
   for (const visit of [1, 2]) {
     await stand.open("#book");
-    await expect(page.getByText("Yours: 3 rows of tubes and 1 other name."), `visit ${visit}`).toBeVisible();
+    await expect(page.getByText("Yours: 3 types and 1 other name."), `visit ${visit}`).toBeVisible();
     expect(await heater(page, "VT-ZZ1")).toBe("76 V, 0.15 A");
     expect(await heater(page, "12SK7")).toBe("12.7 V, 0.15 A");
     expect((await kept(page)).tubes).toContain("hot");

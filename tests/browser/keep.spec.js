@@ -51,7 +51,7 @@ test("while a hundred thousand rows come in, a tube question is answered", async
   await page.getByRole("button", { name: "Look", exact: true }).click({ timeout: 90_000 });
   await expect(page.getByText(`${ROWS} rows read: ${ROWS} new, 0 changed, 0 as they were.`)).toBeVisible();
   await page.getByRole("button", { name: "Take it in" }).click();
-  await expect(page.getByText(`Yours: ${ROWS} rows of tubes.`)).toBeVisible({ timeout: 30_000 });
+  await expect(page.getByText(`Yours: ${ROWS} types.`)).toBeVisible({ timeout: 30_000 });
   await expect(page.locator(".own > li")).toHaveCount(30);
   await page.getByLabel("A tube to correct or add").fill("ZZ99999Q");
   await expect(page.locator(".own > li")).toHaveCount(1);
@@ -67,13 +67,13 @@ test("a row taken out while a large file comes in is out, and the file comes in 
   await page.getByLabel("Or paste rows here").fill("type,unit,heater_v\n12SK7,1,12.7");
   await page.getByRole("button", { name: "See what they change" }).click();
   await page.getByRole("button", { name: "Take it in" }).click();
-  await expect(page.getByText("Yours: 1 row of tubes.")).toBeVisible();
+  await expect(page.getByText("Yours: 1 type.")).toBeVisible();
   await choose(page);
   await expect(page.getByText(/Reading large\.csv: [1-9]\d* %/)).toBeVisible();
   await page.getByRole("button", { name: "Remove 12SK7" }).click();
   await expect(page.getByText("None so far.")).toBeVisible();
   await page.getByRole("button", { name: "Take it in" }).click({ timeout: 90_000 });
-  await expect(page.getByText(`Yours: ${ROWS} rows of tubes.`)).toBeVisible({ timeout: 30_000 });
+  await expect(page.getByText(`Yours: ${ROWS} types.`)).toBeVisible({ timeout: 30_000 });
 });
 
 test("Stop drops a large file, and nothing of it is in the book", async ({ stand, page }) => {

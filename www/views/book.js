@@ -15,18 +15,18 @@ const { book: SAY } = WORDS;
 
 /** @param {Item} item @param {Verbs} on */
 const own = (item, on) => {
-  const { table, type, says, row } = item;
+  const { table, name, says, row } = item;
   const differ = row ? rowsOf(row, {}).flatMap(differing) : [];
   const button = (/** @type {string} */ word, /** @type {() => void} */ press) =>
-    html`<button type="button" class="plain" aria-label="${word} ${type}" @click=${press}>${word}</button>`;
+    html`<button type="button" class="plain" aria-label="${word} ${name}" @click=${press}>${word}</button>`;
   return html`<li>
-    <p><b>${type}</b> ${table === "tubes" ? SAY.unit : SAY.other} ${says}</p>
+    <p><b>${name}</b> ${table === "tubes" ? SAY.unit : SAY.other} ${says}</p>
     ${differ.length
       ? html`<details class="fold"><summary>${SAY.differs(differ.length)}</summary>${beside(differ, WORDS.row.head)}</details>`
       : nothing}
     <p class="actions">
-      ${button(SAY.open, () => on.own(table === "tubes" ? type : says))}
-      ${table === "tubes" ? button(SAY.edit, () => on.go("row", { type })) : nothing}
+      ${button(SAY.open, () => on.own(table === "tubes" ? name : says))}
+      ${table === "tubes" ? button(SAY.edit, () => on.go("row", { type: name })) : nothing}
       ${button(SAY.remove, () => on.remove(item))}
     </p>
   </li>`;
@@ -35,7 +35,7 @@ const own = (item, on) => {
 /** @param {State} state @param {Verbs} on */
 export const book = (state, on) => {
   const fields = state.fields.book;
-  const { rows, names, shown, more } = state.own;
+  const { tubes, names, shown, more } = state.own;
   const chosen = (/** @type {Event} */ event) => {
     const input = /** @type {HTMLInputElement} */ (event.target);
     const files = [...(input.files ?? [])];
@@ -62,7 +62,7 @@ export const book = (state, on) => {
     </form>
     <section>
       <h3>${SAY.yours}</h3>
-      <p role="status">${rows + names ? SAY.count(rows, names) : SAY.none} ${rows + names && !shown.length ? SAY.nothingFits : ""}</p>
+      <p role="status">${tubes + names ? SAY.count(tubes, names) : SAY.none} ${tubes + names && !shown.length ? SAY.nothingFits : ""}</p>
       <ul class="own">${shown.map((item) => own(item, on))}</ul>
       ${more ? html`<p class="aside">${SAY.more(more)}</p>` : nothing}
     </section>
