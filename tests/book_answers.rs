@@ -99,7 +99,7 @@ fn what_the_book_does_not_know_is_not_passed_as_fitting() {
     load(&mut book, "tubes", "type,unit,function,base\nQ1,1,triode,octal\nQ2,1,triode,\nQ3,1,triode,5-pin\n");
     let answer = ask(&book, &json!({"ask": "search", "text": "Q", "base": "octal"}));
     assert_eq!((&answer["count"], &answer["not_known"]), (&1.into(), &1.into()), "{answer}");
-    assert_eq!(answer["says"], "1 type fits. Of 1 type more the book does not know enough to tell.");
+    assert_eq!(answer["says"], "1 type fits. 1 more type may fit: the book does not know enough of it to tell.");
 }
 
 #[test]
