@@ -331,8 +331,9 @@ fn what_is_taken_back_is_as_it_was() {
 #[test]
 fn the_columns_tell_which_table_a_file_is_for() {
     let mut book = Book::shipped();
-    assert_eq!(book.load("", "\n\"name\";type\nMY NAME;12SK7\n").unwrap().new.count, 1);
+    assert_eq!(book.load("", "\u{feff}\n\"name\";type\nMY NAME;12SK7\n").unwrap().new.count, 1);
     assert_eq!(book.find("my name").unwrap().tube.name, "12SK7");
-    assert_eq!(book.load("", "type,unit,function\nMY1,1,triode\n").unwrap().new.count, 1);
+    assert_eq!(book.load("", "\u{feff}name,type\r\nMINE,12SK7\r\n").unwrap().new.count, 1);
+    assert_eq!(book.load("", "type,unit,function,note\nMY1,1,triode,name\n").unwrap().new.count, 1);
     assert!(book.load("shelf", "type\n80\n").is_none());
 }

@@ -2,7 +2,7 @@
 import { expect, test } from "@playwright/test";
 import * as address from "../../../www/address.js";
 import { fieldOf, number, ohms, questions } from "../../../www/questions.js";
-import { changes, records, rowsOf, tableOf, without } from "../../../www/csv.js";
+import { changes, rowsOf } from "../../../www/csv.js";
 import { FIELDS, SHEETS } from "../../../www/sheets.js";
 
 test("an address and its state are the same thing", () => {
@@ -57,23 +57,6 @@ test("errors of the core find their blank", () => {
   expect(fieldOf("swap", "socket.plate_v")).toBe("plate_v");
   expect(fieldOf("rectifier", "original.type")).toBe("type");
   expect(fieldOf("heaters", "tubes[3]")).toBe("tubes");
-});
-
-test("the table of a file is told by its first line", () => {
-  expect(tableOf("type,unit,heater_v\n12SK7,1,12.6\n")).toBe("tubes");
-  expect(tableOf("\uFEFFname;type;relation\r\nVT-131;12SK7;same\r\n")).toBe("names");
-  expect(tableOf('"name","type"\nVT-131,12SK7\n')).toBe("names");
-  expect(tableOf("type,note\n12SK7,my name for it\n")).toBe("tubes");
-});
-
-// RFC 4180, section 2: quotes around a cell, doubled inside it, line breaks and commas inside quotes.
-test("records of a table keep their text whatever is in the cells", () => {
-  const csv = 'type,note\n12SK7,"a ""b"", c\nd"\n6SK7,\n12SK7,last';
-  expect(records(csv).map(({ cells }) => cells)).toEqual([["type", "note"], ["12SK7", 'a "b", c\nd'], ["6SK7", ""], ["12SK7", "last"]]);
-  expect(records(csv).map(({ text }) => text).join("")).toBe(csv);
-  expect(without(csv, "12SK7")).toBe("type,note\n6SK7,\n");
-  expect(without("type,note\n", "type")).toBe("type,note\n");
-  for (const odd of ["", "\n", '"', '"a"b\nc', ",,\n,"]) expect(records(odd).map(({ text }) => text).join(""), odd).toBe(odd);
 });
 
 test("of a row only what was typed over goes into the book, of a new type all of it", () => {
