@@ -32,7 +32,7 @@ pub enum Read<'r> {
 impl Reader {
     /// A reader of this text; its first line tells what parts the cells.
     pub fn new(text: String) -> Self {
-        let first = text.lines().find(|line| !line.trim().is_empty()).unwrap_or("");
+        let first = first_line(&text);
         let count = |sign: u8| first.bytes().filter(|&byte| byte == sign).count();
         let delimiter = if count(b',') >= count(b';').max(count(b'\t')) {
             b','
@@ -92,6 +92,11 @@ impl Reader {
     pub fn into_text(self) -> String {
         String::from_utf8(self.csv.into_inner().into_inner()).unwrap_or_default()
     }
+}
+
+/// The first line that says anything.
+pub fn first_line(text: &str) -> &str {
+    text.trim_start_matches('\u{feff}').lines().find(|line| !line.trim().is_empty()).unwrap_or("")
 }
 
 fn open(text: Vec<u8>, delimiter: u8, quotes: bool) -> csv::Reader<Cursor<Vec<u8>>> {

@@ -36,8 +36,7 @@ impl Kind {
 
     /// The table a file is for: that of the names has a column `name`.
     pub fn of(csv: &str) -> Self {
-        let first = csv.lines().find(|line| !line.trim().is_empty()).unwrap_or("");
-        let named = match cells::Reader::new(first.to_owned()).row() {
+        let named = match cells::Reader::new(cells::first_line(csv).to_owned()).row() {
             cells::Read::Row(cells, _) | cells::Read::OpenQuote(cells, _) => {
                 cells.iter().any(|cell| cell.trim() == Self::Names.key())
             }
