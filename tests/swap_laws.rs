@@ -8,11 +8,7 @@ use stand_in::book::{Book, Tube};
 use stand_in::swap::{Grade, Socket, Supply, judge};
 
 fn supplies() -> [Supply; 3] {
-    [
-        Supply::Series { amps: None, line_v: None, others_v: None },
-        Supply::Parallel { volts: None, spare_amps: None },
-        Supply::Battery,
-    ]
+    [Supply::SERIES, Supply::PARALLEL, Supply::Battery]
 }
 
 /// How much a grade allows: `no` and `unknown` alike allow nothing.

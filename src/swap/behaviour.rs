@@ -1,15 +1,18 @@
 //! Will the set behave as before?
 //!
-//! Looks at: gain of each amplifying unit, the load of output tubes, the drop of rectifiers. Why it matters: the set may be louder, weaker or run
-//! at another B+; nothing is harmed. Example: 12AX7 (mu 100) and 12AU7 (mu 17). A triode stage is compared into 100 kilohms by
-//! mu RL / (RL + rp), bare by mu and into a small load by its transconductance, and the largest difference counts; a pentode by its
-//! transconductance. Source: small-signal stage gain, any textbook; 3 dB as the least difference
+//! A triode stage is compared into 100 kilohms by mu RL / (RL + rp), bare by mu and into a small load by its transconductance, and the
+//! largest difference counts; a pentode by its transconductance, times RL rp / (RL + rp). With the load given that load counts alone. A
+//! converter is compared by its conversion transconductance. An output tube's handbook output falls with the load's distance from its own: below it the
+//! current is the limit, P = P0 R/R0, above it the volts, P = P0 R0/R. Source: small-signal stage gain, any textbook; 3 dB as the least difference
 //! that is heard in a radio is common practice, no source.
 
 use super::structure::Structure;
-use super::{Check, Fact};
+use super::{Check, Fact, Socket};
 use crate::book::{Function, Tube, Unit};
 use crate::finding::Outcome;
+
+/// What it looks at, why it matters, an example: for the page.
+pub const WHY: &str = "The set may be louder, weaker, or run at another B+; nothing is harmed. 12AX7 (amplification factor 100) and 12AU7 (17) have the same pins and a fivefold difference in gain.";
 
 /// Load a triode stage is compared into, kilohms.
 const STAGE_LOAD_KOHM: f64 = 100.0;
@@ -30,6 +33,8 @@ pub struct GainFact {
     pub other: Option<f64>,
     /// Difference in decibels where it is a gain.
     pub db: Option<f64>,
+    /// Output of original and candidate into the set's load, watts, and that load, kilohms.
+    pub output: Option<(f64, f64, f64)>,
 }
 
 /// What was compared.
@@ -42,6 +47,8 @@ pub enum GainOf {
     Mu,
     /// Transconductance.
     Gm,
+    /// Conversion transconductance.
+    Conversion,
     /// Load of an output tube, kilohms.
     Load,
     /// Grid bias of an output tube at like plate volts.
@@ -58,10 +65,10 @@ impl GainFact {
 }
 
 /// The check.
-pub fn check(original: &Tube, candidate: &Tube, structure: &Structure) -> Check {
+pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &Socket) -> Check {
     let mut worst = Check::new(Fact::Gain(GainFact::default()), Outcome::Ok).minor();
     for (own, other) in structure.pairs(original, candidate) {
-        for (fact, outcome) in compare(own, other).into_iter().flatten() {
+        for (fact, outcome) in compare(own, other, socket).into_iter().flatten() {
             let better = |check: &Check| match check.fact {
                 Fact::Gain(fact) => (check.outcome, fact.db.map_or(0, |db| (db.abs() * 1000.0) as i64)),
                 _ => (check.outcome, 0),
@@ -79,38 +86,54 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure) -> Check 
 
 type Compared = Option<(GainFact, Outcome)>;
 
-fn compare(own: &Unit, other: &Unit) -> [Compared; 3] {
+fn compare(own: &Unit, other: &Unit, socket: &Socket) -> [Compared; 3] {
     let (a, b) = (&own.figures, &other.figures);
     match own.function {
         Function::Triode => {
+            let load_kohm = socket.load_kohm.unwrap_or(STAGE_LOAD_KOHM);
             let gain = |unit: &Unit| {
                 let figures = &unit.figures;
                 let mu = figures.mu?;
-                Some(figures.rp_kohm.map_or(mu, |rp| mu * STAGE_LOAD_KOHM / (STAGE_LOAD_KOHM + rp)))
+                Some(figures.rp_kohm.map_or(mu, |rp| mu * load_kohm / (load_kohm + rp)))
             };
             // The set's load is not known here: the amplification factors are compared as they are and into a plate resistor, and
             // the larger difference counts.
             let bare = in_db(GainOf::Mu, a.mu, b.mu, a.mu, b.mu);
             let loaded = in_db(GainOf::Mu, a.mu, b.mu, gain(own), gain(other));
             let both = a.rp_kohm.is_some() && b.rp_kohm.is_some();
+            if socket.load_kohm.is_some() && both {
+                return [Some(loaded), None, None];
+            }
             let size = |row: &(GainFact, Outcome)| row.0.db.map_or(0.0, f64::abs);
             // Into a small load, as at high frequency, the gain goes with the transconductance.
             let into_little = in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms);
             [Some(if both && size(&loaded) > size(&bare) { loaded } else { bare }), Some(into_little), None]
         }
-        Function::Pentode | Function::Tetrode | Function::Heptode => {
-            [Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)), None, None]
+        Function::Pentode | Function::Tetrode => {
+            // Into a load that is known the plate resistances count too.
+            let loaded = |unit: &Unit| {
+                let shared =
+                    socket.load_kohm.zip(own.figures.rp_kohm.and(other.figures.rp_kohm).and(unit.figures.rp_kohm));
+                Some(unit.figures.gm_ms? * shared.map_or(1.0, |(load, rp)| rp / (load + rp)))
+            };
+            [Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, loaded(own), loaded(other))), None, None]
         }
+        Function::Heptode => [Some(in_db(GainOf::Conversion, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)), None, None],
         Function::PowerPentode | Function::PowerTriode => {
             let like_volts = a.typ_plate_v.zip(b.typ_plate_v).is_some_and(|(x, y)| (x / y - 1.0).abs() <= 0.1);
             let shown = |x: Option<f64>, y: Option<f64>| if like_volts { (x, y) } else { (None, None) };
-            let (load_a, load_b) = shown(a.load_kohm, b.load_kohm);
+            let (load_a, load_b) = shown(socket.load_kohm.or(a.load_kohm), b.load_kohm);
+            let output = load_a.zip(load_b).and_then(|(set, best)| {
+                let into = |watts: Option<f64>, best: f64| Some(watts? * (set / best).min(best / set));
+                Some((into(a.output_w, a.load_kohm?)?, into(b.output_w, best)?, set))
+            });
             let (bias_a, bias_b) = shown(a.typ_grid_v, b.typ_grid_v);
             [
-                Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)),
-                Some(in_parts(GainOf::Load, load_a, load_b, 0.3)),
-                Some(in_parts(GainOf::Bias, bias_a, bias_b, 0.25)),
+                in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms),
+                in_parts(GainOf::Load, load_a, load_b, 0.3),
+                in_parts(GainOf::Bias, bias_a, bias_b, 0.25),
             ]
+            .map(|(fact, outcome)| Some((GainFact { output, ..fact }, outcome)))
         }
         Function::Rectifier => {
             // Both drops brought to the original's current by the 3/2-power law.
@@ -125,7 +148,7 @@ fn compare(own: &Unit, other: &Unit) -> [Compared; 3] {
                 (Some(_), Some(_)) => Outcome::Differs,
                 _ => Outcome::Unknown,
             };
-            [Some((GainFact { of: GainOf::Drop, own: x, other: y, db: None }, outcome)), None, None]
+            [Some((GainFact { of: GainOf::Drop, own: x, other: y, ..GainFact::default() }, outcome)), None, None]
         }
         Function::GatedDetector => [Some(in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms)), None, None],
         Function::Diode | Function::Damper | Function::TuningIndicator | Function::Regulator => [None, None, None],
@@ -139,7 +162,7 @@ fn in_db(of: GainOf, own: Option<f64>, other: Option<f64>, x: Option<f64>, y: Op
         Some(_) => Outcome::Differs,
         None => Outcome::Unknown,
     };
-    (GainFact { of, own, other, db }, outcome)
+    (GainFact { of, own, other, db, output: None }, outcome)
 }
 
 fn in_parts(of: GainOf, own: Option<f64>, other: Option<f64>, most: f64) -> (GainFact, Outcome) {
@@ -148,5 +171,5 @@ fn in_parts(of: GainOf, own: Option<f64>, other: Option<f64>, most: f64) -> (Gai
         Some(_) => Outcome::Differs,
         None => Outcome::Unknown,
     };
-    (GainFact { of, own, other, db: None }, outcome)
+    (GainFact { of, own, other, ..GainFact::default() }, outcome)
 }

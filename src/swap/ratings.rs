@@ -1,8 +1,6 @@
 //! Does it stand what the set puts on it?
 //!
-//! Looks at: plate and screen volts, dissipation, and for rectifiers peak inverse volts and current. Why it matters: a tube past its
-//! ratings fails, and a rectifier or output tube that fails takes the transformer with it. Example: 5U4G (225 mA)
-//! and 5Y3GT (125 mA). The set's own volts are used when known, else the original's ratings. An amplifier's rating that is lower by less
+//! The set's own volts are used when known, else the original's ratings. An amplifier's rating that is lower by less
 //! than a fifth counts as a difference only: design-centre and design-maximum figures of one tube differ by as much, and so do the books
 //! (6L6 of 19 W and of 24 W). A rectifier's must be within a tenth, for when it fails the transformer goes with it.
 //! Source: JEDEC's definitions of design-centre and design-maximum ratings; the two fractions are a judgement, no source.
@@ -11,6 +9,9 @@ use super::structure::Structure;
 use super::{Check, Fact, Socket, line_crest, resistance_coupled};
 use crate::book::{Function, HeaterKind, Tube, Unit, UnitFigures};
 use crate::finding::Outcome;
+
+/// What it looks at, why it matters, an example: for the page.
+pub const WHY: &str = "Plate and screen volts, dissipation, a rectifier's inverse volts and current: a tube past its ratings fails, and a rectifier or output tube takes the transformer with it. A 5Y3GT (125 mA) is no 5U4G (225 mA).";
 
 /// The rating that decides.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]

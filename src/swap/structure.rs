@@ -1,13 +1,15 @@
 //! Units matched one to one.
 //!
-//! Looks at: which electrode systems each bulb holds. Why it matters: a tube that lacks one of the original's units cannot do its
-//! work, and another function cannot either. Example: 12AT6 (two diodes and a triode) and 12AT7 (two triodes of another kind). A spare
-//! triode may serve as the detector diode, grid and plate joined, where the other one is alike (7C6 replaced by 12AX7). Source: common practice, no source.
+//! A spare triode may serve as the detector diode, grid and plate joined, where the other one is alike (7C6 replaced by 12AX7). Source:
+//! common practice, no source.
 
 use super::{Check, Fact};
 use crate::book::pins::{MOST_UNITS, Part};
 use crate::book::{Function, Tube};
 use crate::finding::Outcome;
+
+/// What it looks at, why it matters, an example: for the page.
+pub const WHY: &str = "A tube that lacks one of the original's units, or whose units do something else, cannot do its work: 12AT6 (two diodes and a triode) and 12AT7 (two triodes) differ by one figure and share nothing.";
 
 /// Units of the original matched with units of the candidate.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -2,6 +2,8 @@
 
 mod changes;
 
+use std::fmt::Write;
+
 use super::behaviour::GainOf;
 use super::heater::HeaterWhy;
 use super::{Check, Fact, Grade, HeaterFact, PinFact, StructureFact};
@@ -110,12 +112,18 @@ impl Pair<'_> {
                 let eye = self.original.unit_of(Function::TuningIndicator).is_some();
                 let effect = if eye {
                     "the shadow closes at another strength of station"
+                } else if fact.agc == Some(true) {
+                    "this stage is under automatic gain control (AGC), and there a sharper grid distorts strong stations, a more remote one holds them back more"
                 } else {
                     "a stage under automatic gain control (AGC) distorts or holds back otherwise than before"
                 };
                 let says = match outcome {
                     Outcome::Unknown => {
                         format!("The book does not know how the grid of both cuts off; if it differs, {effect}.")
+                    }
+                    Outcome::Ok if fact.own != fact.other => {
+                        "The grids cut off otherwise, which a stage without automatic gain control does not mind."
+                            .to_owned()
                     }
                     Outcome::Ok => "The cut-off is of one kind, or does not matter here.".to_owned(),
                     _ => format!(
@@ -129,6 +137,7 @@ impl Pair<'_> {
             Fact::Rating(fact) => rating(&fact, outcome),
             Fact::Point(fact) => point(&fact, outcome),
             Fact::Gain(fact) => gain(&fact, outcome),
+            Fact::Capacitance(fact) => capacitance(&fact, outcome),
             Fact::Shield { unknown } => {
                 let says = if unknown {
                     "The book does not know both bulbs; glass for metal may need a shield."
@@ -249,6 +258,7 @@ impl Pair<'_> {
             HeaterWhy::OtherKind => "One has a heater, the other a filament or none: it cannot be fed the same way.".to_owned(),
             HeaterWhy::Sooner => "The candidate is directly heated: B+ comes up at once and stands at its peak until the other tubes warm.".to_owned(),
             HeaterWhy::Volts => "The heater volts differ.".to_owned(),
+            HeaterWhy::Dropped => "Its heater wants less than the winding gives: a resistor in series with it takes the rest.".to_owned(),
             HeaterWhy::MoreAmps => {
                 let extra = fact.own.zip(fact.other).map_or(0.0, |(own, other)| other.1 - own.1);
                 let (wanted, tail) = (figure(extra), match outcome {
@@ -262,6 +272,7 @@ impl Pair<'_> {
             HeaterWhy::Shunt => format!("Its heater takes less than the string's {} A: it needs a shunt resistor, or it burns out.", figure(string_a)),
             HeaterWhy::Starves => format!("Its heater needs more than the string's {} A and would stay too cold.", figure(string_a)),
             HeaterWhy::BothWrong => format!("Its heater has other volts and other amperes than the {} A string wants: too much to mend.", figure(string_a)),
+            HeaterWhy::StringHigh if fact.dropper_ohm.is_some() => format!("The string then adds up to more than before: with its dropper as it is every heater gets {percent:.0} % of its volts."),
             HeaterWhy::StringLow => format!("The string then adds up to less than the line: every heater gets {percent:.0} % of its volts."),
             HeaterWhy::StringHigh if outcome == Outcome::Fails => format!("The string then adds up to more than the line: every heater gets {percent:.0} % of its volts. Only a set with a dropper to take out could bear it."),
             HeaterWhy::StringHigh => format!("The string then adds up to a little more than the line: every heater gets {percent:.0} % of its volts."),
@@ -315,12 +326,13 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
         GainOf::Nothing => return Finding::plain("gain", outcome, "Nothing here amplifies."),
         GainOf::Mu => ("amplification factor", ""),
         GainOf::Gm => ("transconductance", " mS"),
+        GainOf::Conversion => ("conversion transconductance", " mS"),
         GainOf::Load => ("load", " kohm"),
         GainOf::Bias => ("grid bias", " V"),
         GainOf::Drop => ("tube drop", " V"),
     };
     let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{}{unit}", figure(value)));
-    let says = match (outcome, fact.of, fact.db) {
+    let mut says = match (outcome, fact.of, fact.db) {
         (Outcome::Unknown, GainOf::Drop, _) => {
             "The book does not know the drop of both, so B+ may come out higher or lower.".to_owned()
         }
@@ -343,6 +355,13 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
         (_, GainOf::Load | GainOf::Bias, _) => format!(
             "It wants another {words}: less output or more distortion than before; measure the cathode volts and plate current."
         ),
+        (_, GainOf::Conversion, Some(db)) if db.abs() >= 0.1 => {
+            format!(
+                "The converter's gain becomes about {:.1} dB {}.",
+                db.abs(),
+                if db > 0.0 { "higher" } else { "lower" }
+            )
+        }
         (_, GainOf::Gm, Some(db)) if db > 6.0 => format!(
             "The stage gain becomes about {db:.1} dB higher: a high-frequency stage may break into oscillation."
         ),
@@ -352,7 +371,34 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
         }
         _ => format!("The {words} differs."),
     };
+    if let Some((own_w, other_w, load_kohm)) = fact.output.filter(|(own, other, _)| (other / own - 1.0).abs() > 0.1) {
+        let _ = write!(
+            says,
+            " Into {} kohm it gives about {} W, where the original gives {} W.",
+            figure(load_kohm),
+            significant(other_w, 2),
+            significant(own_w, 2)
+        );
+    }
     Finding::figures("gain", outcome, text(fact.own), text(fact.other), says)
+}
+
+fn capacitance(fact: &super::CapacitanceFact, outcome: Outcome) -> Finding {
+    let text = |pf: Option<f64>| pf.map_or("not known".to_owned(), |pf| format!("{} pF", figure(pf)));
+    let says = match fact.moved {
+        Some((khz, at_khz, across_pf)) if fact.noticed_khz().is_some() => format!(
+            "Its {} capacitance moves a circuit tuned to {} kHz with {} pF by {} kHz {}, until the trimmer is touched up.",
+            if fact.output { "output" } else { "input" },
+            figure(at_khz),
+            figure(across_pf),
+            significant(khz.abs(), 2),
+            if khz < 0.0 { "down" } else { "up" }
+        ),
+        Some(_) if outcome == Outcome::Ok => "It hardly moves a tuned circuit.".to_owned(),
+        None if outcome == Outcome::Ok => "Nothing here is tuned.".to_owned(),
+        _ => "The book does not know every capacitance of both: look whether the trimmers want a touch.".to_owned(),
+    };
+    Finding::figures("capacitance", outcome, text(fact.own_pf), text(fact.other_pf), says)
 }
 
 fn point(fact: &super::PointFact, outcome: Outcome) -> Finding {
@@ -378,6 +424,10 @@ fn point(fact: &super::PointFact, outcome: Outcome) -> Finding {
             text(fact.other_ma),
             text(fact.own_ma)
         ),
+        _ if fact.plate_v.is_some() => {
+            let (own_v, other_v) = fact.plate_v.unwrap_or_default();
+            format!("Under the original's bias and load its plate settles at about {other_v:.0} V, the original's at {own_v:.0} V.")
+        }
         _ if fact.own_ma.is_none() => "Its current is bounded by the stage.".to_owned(),
         _ => "Under the original's bias it draws about the same.".to_owned(),
     };

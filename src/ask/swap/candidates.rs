@@ -83,32 +83,26 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
     let sockets = sockets(book, original.tube, question.socket.as_ref())?;
     let least = question.least_grade.unwrap_or(Grade::AfterChanges);
     let limit = question.limit.unwrap_or(40).min(1000) as usize;
-    let mut judged: Vec<(usize, Grade, Vec<Judgement>)> = Vec::new();
+    let mut judged: Vec<(usize, Ways)> = Vec::new();
     let mut keyed: Vec<(u64, u32)> = Vec::new();
     for (place, candidate) in book.tubes().iter().enumerate() {
         if place == original.place || (least <= Grade::AfterChanges && hopeless(original.tube, candidate, &sockets)) {
             continue;
         }
-        let ways: Vec<Judgement> =
-            sockets.iter().map(|socket| judge(original.tube, candidate, socket, false)).collect();
-        let grade = ways.iter().map(|judgement| judgement.grade).max().unwrap_or(Grade::Unknown);
-        // With the supply unknown a type that fits one way is worth listing; the list says which way.
-        let best = ways.iter().map(|judgement| judgement.grade).min().unwrap_or(Grade::Unknown);
-        if best > least {
+        let ways = Ways::judge(original.tube, candidate, &sockets, false);
+        if ways.best > least {
             continue;
         }
-        let checks = ways.iter().flat_map(|judgement| judgement.checks.iter().flatten());
-        let work = checks.filter(|check| check.outcome >= Outcome::NeedsChange).count() as u64;
         let rare = candidate.found_today.unwrap_or(FoundToday::Scarce) as u64;
-        keyed.push(((grade as u64) << 24 | (best as u64) << 16 | work.min(255) << 8 | rare, judged.len() as u32));
-        judged.push((place, grade, ways));
+        keyed.push((ways.key() | rare, judged.len() as u32));
+        judged.push((place, ways));
     }
     let ranked: Vec<Ranked> = in_order(keyed)
         .take(limit)
         .filter_map(|at| {
-            let (place, grade, ways) = judged.get(at)?;
+            let (place, ways) = judged.get(at)?;
             let candidate = book.tubes().get(*place)?;
-            Some(rank(book, &Pair { original: original.tube, candidate }, *grade, ways, &sockets))
+            Some(rank(book, &Pair { original: original.tube, candidate }, candidate, ways, &sockets))
         })
         .collect();
     let names: Vec<String> = book.names_of(original.tube).map(|name| name.name.clone()).collect();
@@ -121,7 +115,37 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
     })
 }
 
-fn rank(book: &Book, pair: &Pair<'_>, grade: Grade, judged: &[Judgement], sockets: &[Socket]) -> Ranked {
+/// One pair judged in every socket that is thought of.
+pub(super) struct Ways {
+    /// The worst grade.
+    pub grade: Grade,
+    /// The best: with the supply unknown a type that fits one way is worth listing; the list says which way.
+    pub best: Grade,
+    judged: Vec<Judgement>,
+}
+
+impl Ways {
+    pub fn judge(original: &Tube, candidate: &Tube, sockets: &[Socket], same: bool) -> Self {
+        let judged: Vec<Judgement> = sockets.iter().map(|socket| judge(original, candidate, socket, same)).collect();
+        let (mut grade, mut best) = (Grade::Same, Grade::Unknown);
+        for judgement in &judged {
+            grade = grade.max(judgement.grade);
+            best = best.min(judgement.grade);
+        }
+        Self { grade, best, judged }
+    }
+
+    /// What ranks it: grade, best grade, work; the lowest byte is left for how easily it is found.
+    pub fn key(&self) -> u64 {
+        let checks = self.judged.iter().flat_map(|judgement| judgement.checks.iter().flatten());
+        let work = checks.filter(|check| check.outcome >= Outcome::NeedsChange).count() as u64;
+        (self.grade as u64) << 24 | (self.best as u64) << 16 | work.min(255) << 8
+    }
+}
+
+/// One row of the ranking; `shown` is the one of the pair that it is about.
+pub(super) fn rank(book: &Book, pair: &Pair<'_>, shown: &Tube, ways: &Ways, sockets: &[Socket]) -> Ranked {
+    let (grade, judged) = (ways.grade, &ways.judged);
     let differ = judged.iter().any(|judgement| judgement.grade != grade);
     let ways = if differ {
         judged
@@ -135,13 +159,13 @@ fn rank(book: &Book, pair: &Pair<'_>, grade: Grade, judged: &[Judgement], socket
     let deciding = judged.iter().max_by_key(|judgement| judgement.grade).map(|judgement| reasons(pair, judgement));
     let says = deciding.and_then(|reasons| reasons.into_iter().next()).map(|finding| finding.says).unwrap_or_default();
     Ranked {
-        r#type: pair.candidate.name.clone(),
+        r#type: shown.name.clone(),
         grade,
         word: words::grade_words(grade).to_owned(),
         ways,
         says,
-        found_today: pair.candidate.found_today.map(|found| found.words().to_owned()),
-        names: book.names_of(pair.candidate).map(|name| name.name.clone()).collect(),
+        found_today: shown.found_today.map(|found| found.words().to_owned()),
+        names: book.names_of(shown).map(|name| name.name.clone()).collect(),
     }
 }
 
