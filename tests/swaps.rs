@@ -124,42 +124,35 @@ fn false_friends_stay_out() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
-/// Rows of `swaps_more.csv` on which table and engine part, with the grade given instead and which side is wrong.
-const DISPUTED_MORE: &[(&str, &str, Grade, &str)] = &[];
-
-/// Swaps graded from memory before the engine had seen them, spread over all families. `tests/tables/swaps_more.csv` keeps the grades as they were written
-/// then; where the two part, `DISPUTED_MORE` says which side is wrong.
+/// Swaps graded from memory before the engine had seen them, spread over all families. `tests/tables/swaps_more.csv` keeps the grades as they were
+/// written then; where the two part, `swaps_more_disputed.csv` gives the grade now and says which side is wrong: the table, the engine, or the book that
+/// lacks a figure.
 #[test]
 fn further_swaps_graded_beforehand() {
     let book = Book::shipped();
-    let mut table = csv::Reader::from_path("tests/tables/swaps_more.csv").expect("the table");
-    let (mut wrong, mut rows) = (Vec::new(), 0);
-    for row in table.records() {
-        let row = row.expect("a row");
-        let (original, candidate, expect) = (&row[0], &row[1], grade(&row[3]));
+    let rows = |path: &str| -> Vec<csv::StringRecord> {
+        csv::Reader::from_path(path).expect("the table").records().map(|row| row.expect("a row")).collect()
+    };
+    let (table, disputed) = (rows("tests/tables/swaps_more.csv"), rows("tests/tables/swaps_more_disputed.csv"));
+    let mut wrong = Vec::new();
+    let mut used = 0;
+    for row in &table {
         let question =
-            serde_json::json!({"ask": "swap", "original": original, "candidate": candidate, "socket": supply(&row[2])});
+            serde_json::json!({"ask": "swap", "original": row[0], "candidate": row[1], "socket": supply(&row[2])});
         let Answer::Swap(swap) = answer(&book, &read(&question.to_string()).expect("a question")) else {
-            wrong.push(format!("{original} -> {candidate}: not in the book"));
+            wrong.push(format!("{} -> {}: not in the book", &row[0], &row[1]));
             continue;
         };
-        rows += 1;
-        let disputed = DISPUTED_MORE.iter().find(|row| (row.0, row.1) == (original, candidate));
-        if swap.grade != disputed.map_or(expect, |row| row.2) {
-            let said: Vec<String> = swap.ways[0]
-                .reasons
-                .iter()
-                .map(|one| format!("[{:?}] {}: {}", one.outcome, one.check, one.says))
-                .collect();
-            wrong.push(format!(
-                "{original} -> {candidate} ({}): expected {expect:?}, got {:?}: {} MISSING {:?}",
-                &row[2],
-                swap.grade,
-                said.join(" "),
-                swap.ways[0].missing
-            ));
+        let dispute = disputed.iter().find(|other| other[0] == row[0] && other[1] == row[1] && row[3] != other[2]);
+        used += usize::from(dispute.is_some());
+        let expect = grade(dispute.map_or(&row[3], |dispute| &dispute[2]));
+        if swap.grade != expect {
+            let reasons = &swap.ways[0].reasons;
+            wrong.push(format!("{} -> {}: expected {expect:?}, got {:?}: {reasons:?}", &row[0], &row[1], swap.grade));
         }
     }
-    assert!(rows >= 150, "only {rows} rows of the table could be asked");
-    assert!(wrong.is_empty(), "{} of {rows} rows are wrong:\n{}", wrong.len(), wrong.join("\n"));
+    assert!(table.len() >= 240 && used * 4 < table.len(), "{used} of {} rows are disputed", table.len());
+    assert!(wrong.is_empty(), "{} of {} rows are wrong:\n{}", wrong.len(), table.len(), wrong.join("\n"));
+    // One row stands twice under two supplies; every other dispute has its row.
+    assert!(used >= disputed.len(), "a dispute is settled and can go");
 }

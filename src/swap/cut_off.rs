@@ -23,9 +23,16 @@ pub struct CutOffFact {
 pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &Socket) -> Check {
     let mut worst = (Outcome::Ok, CutOffFact::default());
     for (own, other) in structure.pairs(original, candidate) {
-        use Function::{Heptode, Pentode, Tetrode, TuningIndicator};
-        if !matches!(own.function, Pentode | Tetrode | Heptode | TuningIndicator) {
-            continue;
+        use Function::{Heptode, Pentode, Tetrode, Triode, TuningIndicator};
+        let named = |cut_off: Option<CutOff>| matches!(cut_off, Some(CutOff::Remote | CutOff::SemiRemote));
+        match own.function {
+            Pentode | Tetrode | Heptode | TuningIndicator => {}
+            // A triode cuts off as triodes do, unless it was made for control; only then does the book say so.
+            Triode if named(own.cut_off) != named(other.cut_off) && socket.agc != Some(false) => {
+                let fact = CutOffFact { own: own.cut_off, other: other.cut_off, agc: socket.agc };
+                return Check::new(Fact::CutOff(fact), Outcome::Differs).minor();
+            }
+            _ => continue,
         }
         let fact = CutOffFact { own: own.cut_off, other: other.cut_off, agc: socket.agc };
         let outcome = match (fact.own, fact.other) {

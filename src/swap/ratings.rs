@@ -28,6 +28,8 @@ pub struct RatingFact {
     pub higher: bool,
     /// Whether the original is made for the 12 V of a car battery on its plate and the candidate is not.
     pub low_plate: bool,
+    /// Whether the candidate's cathode is far smaller than that of a tube made for large currents.
+    pub weak_cathode: bool,
 }
 
 /// One rating to compare.
@@ -46,6 +48,10 @@ const OUTPUT_PART: f64 = 0.85;
 const RECTIFIER_PART: f64 = 0.9;
 /// Plate volts up to which a tube is one of those made for 12 V on the plate; ordinary ones are rated 90 V and more.
 const LOW_PLATE_V: f64 = 50.0;
+/// Plate volts from which an output tube may be one that sweeps a picture tube, where its cathode gives all it can; few books rate the current, so the
+/// heater's watts tell: at less than half of them the cathode is another size. A judgement, no source.
+const SWEEP_PLATE_V: f64 = 500.0;
+const CATHODE_PART: f64 = 0.5;
 
 fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>; 4], bool) {
     let function = own.function;
@@ -95,7 +101,22 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
 pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &Socket) -> Check {
     let mut worst = Check::new(Fact::Rating(RatingFact::default()), Outcome::Ok);
     let mut raised: Option<RatingFact> = None;
+    let heater_w = |tube: &Tube| tube.figures.heater_v.zip(tube.figures.heater_a).map(|(volts, amps)| volts * amps);
+    let small = heater_w(candidate).zip(heater_w(original)).is_some_and(|(other, own)| other < CATHODE_PART * own);
     for (own, other) in structure.pairs(original, candidate) {
+        if small
+            && own.function == Function::PowerPentode
+            && own.figures.plate_max_v.is_some_and(|volts| volts >= SWEEP_PLATE_V)
+        {
+            let fact = RatingFact {
+                column: "cathode_max_ma",
+                own: own.figures.cathode_max_ma,
+                other: other.figures.cathode_max_ma,
+                weak_cathode: true,
+                ..RatingFact::default()
+            };
+            return Check::new(Fact::Rating(fact), Outcome::Fails);
+        }
         let (list, strict) = ratings_for(own, socket, original);
         let rectifier = matches!(own.function, Function::Rectifier | Function::Damper);
         let output = matches!(own.function, Function::PowerPentode | Function::PowerTriode);
@@ -114,6 +135,7 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
                 from_set: rating.set.is_some(),
                 higher: false,
                 low_plate: false,
+                weak_cathode: false,
             };
             let low = |volts: Option<f64>| volts.is_some_and(|volts| volts <= LOW_PLATE_V);
             fact.low_plate = rating.column == "plate_max_v" && low(wanted) && !low(other.figures.typ_plate_v);

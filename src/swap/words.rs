@@ -107,8 +107,11 @@ impl Pair<'_> {
                 Finding::figures("heater to cathode", outcome, text(fact.own_v), text(fact.other_v), says)
             }
             Fact::CutOff(fact) => {
-                let text =
-                    |cut_off: Option<crate::book::CutOff>| cut_off.map_or("not known", crate::book::CutOff::words);
+                let text = |cut_off: Option<crate::book::CutOff>| match (cut_off, outcome) {
+                    (Some(cut_off), _) => cut_off.words(),
+                    (None, Outcome::Differs) => "a plain triode's",
+                    _ => "not known",
+                };
                 let eye = self.original.unit_of(Function::TuningIndicator).is_some();
                 let effect = if eye {
                     "the shadow closes at another strength of station"
@@ -300,6 +303,9 @@ fn rating(fact: &super::RatingFact, outcome: Outcome) -> Finding {
     let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{} {unit}", figure(value)));
     let whose = if fact.from_set { "the set asks for" } else { "the original stands" };
     let says = match outcome {
+        Outcome::Fails if fact.weak_cathode => {
+            "Its cathode is less than half the size, by the watts of its heater: it cannot give the original's current (rating).".to_owned()
+        }
         Outcome::Fails if fact.low_plate => {
             "The original works with 12 V on its plate (rating); an ordinary tube hardly conducts there.".to_owned()
         }
