@@ -134,7 +134,9 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
             continue;
         }
         let (fact, outcome) = pair(own, other, socket, fixed);
-        if outcome > worst.outcome {
+        // Of pairs that come out alike the first with figures is kept, to be shown.
+        let bare = matches!(worst.fact, Fact::Point(PointFact { other_ma: None, .. })) && worst.outcome == Outcome::Ok;
+        if outcome > worst.outcome || (bare && outcome == Outcome::Ok) {
             worst = Check::new(Fact::Point(fact), outcome);
         }
     }

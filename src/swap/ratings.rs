@@ -26,10 +26,20 @@ pub struct RatingFact {
     pub from_set: bool,
     /// Whether the candidate's rating is well above.
     pub higher: bool,
-    /// Whether the original is made for the 12 V of a car battery on its plate and the candidate is not.
-    pub low_plate: bool,
-    /// Whether the candidate's cathode is far smaller than that of a tube made for large currents.
-    pub weak_cathode: bool,
+    /// What is wrong beside the figures.
+    pub why: RatingWhy,
+}
+
+/// What is wrong beside the figures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum RatingWhy {
+    /// Nothing.
+    #[default]
+    Figures,
+    /// The original is made for the 12 V of a car battery on its plate and the candidate is not.
+    LowPlate,
+    /// The candidate's cathode is far smaller than that of a tube made for large currents.
+    WeakCathode,
 }
 
 /// One rating to compare.
@@ -112,7 +122,7 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
                 column: "cathode_max_ma",
                 own: own.figures.cathode_max_ma,
                 other: other.figures.cathode_max_ma,
-                weak_cathode: true,
+                why: RatingWhy::WeakCathode,
                 ..RatingFact::default()
             };
             return Check::new(Fact::Rating(fact), Outcome::Fails);
@@ -134,14 +144,15 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
                 other: found,
                 from_set: rating.set.is_some(),
                 higher: false,
-                low_plate: false,
-                weak_cathode: false,
+                why: RatingWhy::Figures,
             };
             let low = |volts: Option<f64>| volts.is_some_and(|volts| volts <= LOW_PLATE_V);
-            fact.low_plate = rating.column == "plate_max_v" && low(wanted) && !low(other.figures.typ_plate_v);
+            if rating.column == "plate_max_v" && low(wanted) && !low(other.figures.typ_plate_v) {
+                fact.why = RatingWhy::LowPlate;
+            }
             let outcome = match (wanted, found) {
                 // At 12 V on the plate an ordinary tube hardly conducts, whatever its ratings.
-                _ if fact.low_plate => Outcome::Fails,
+                _ if fact.why == RatingWhy::LowPlate => Outcome::Fails,
                 (Some(wanted), Some(found)) if rating.column == "typ_plate_v" => {
                     if (found / wanted - 1.0).abs() <= 0.02 { Outcome::Ok } else { Outcome::Fails }
                 }

@@ -6,6 +6,7 @@ use std::fmt::Write;
 
 use super::behaviour::GainOf;
 use super::heater::HeaterWhy;
+use super::ratings::RatingWhy;
 use super::{Check, Fact, Grade, HeaterFact, PinFact, StructureFact};
 use crate::book::pins::{Electrodes, MOST_PINS};
 use crate::book::{Function, Tube, UnitFigures};
@@ -100,6 +101,9 @@ impl Pair<'_> {
                 let says = match outcome {
                     _ if !fact.asked => "Heater and cathode sit close together here; their insulation is not put to the test.".to_owned(),
                     Outcome::Unknown => "The book does not know what both stand between heater and cathode, and this place asks for it.".to_owned(),
+                    Outcome::Ok if fact.other_v < fact.own_v && fact.place_v.is_some() => {
+                        format!("It stands the {:.0} V that this place may put there.", fact.place_v.unwrap_or_default())
+                    }
                     Outcome::Ok => "It stands as much between heater and cathode as the original.".to_owned(),
                     Outcome::NeedsChange => "It stands less between heater and cathode than the original, so its heater must not sit where the original's may.".to_owned(),
                     _ => "It stands less between heater and cathode than the original, and this place may ask for all of it.".to_owned(),
@@ -303,10 +307,10 @@ fn rating(fact: &super::RatingFact, outcome: Outcome) -> Finding {
     let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{} {unit}", figure(value)));
     let whose = if fact.from_set { "the set asks for" } else { "the original stands" };
     let says = match outcome {
-        Outcome::Fails if fact.weak_cathode => {
+        Outcome::Fails if fact.why == RatingWhy::WeakCathode => {
             "Its cathode is less than half the size, by the watts of its heater: it cannot give the original's current (rating).".to_owned()
         }
-        Outcome::Fails if fact.low_plate => {
+        Outcome::Fails if fact.why == RatingWhy::LowPlate => {
             "The original works with 12 V on its plate (rating); an ordinary tube hardly conducts there.".to_owned()
         }
         Outcome::Ok if fact.higher => {
@@ -343,7 +347,8 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
             "The book does not know the drop of both, so B+ may come out higher or lower.".to_owned()
         }
         (Outcome::Unknown, _, _) => {
-            format!("The book does not know the {words} of both, so gain or output may change.")
+            let at = if matches!(fact.of, GainOf::Load | GainOf::Bias) { " at like plate volts" } else { "" };
+            format!("The book does not know the {words} of both{at}, so gain or output may change.")
         }
         (_, GainOf::Drop, _) => {
             let by = fact.own.zip(fact.other).map_or(0.0, |(own, other)| own - other);
@@ -434,7 +439,7 @@ fn point(fact: &super::PointFact, outcome: Outcome) -> Finding {
             let (own_v, other_v) = fact.plate_v.unwrap_or_default();
             format!("Under the original's bias and load its plate settles at about {other_v:.0} V, the original's at {own_v:.0} V.")
         }
-        _ if fact.own_ma.is_none() => "Its current is bounded by the stage.".to_owned(),
+        _ if fact.own_ma.is_none() => "Nothing here hangs on its bias, or the stage bounds its current.".to_owned(),
         _ => "Under the original's bias it draws about the same.".to_owned(),
     };
     Finding::figures("bias", outcome, text(fact.own_ma), text(fact.other_ma), says)

@@ -82,29 +82,15 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
     let original = tube::find(book, "original", &question.original)?;
     let sockets = sockets(book, original.tube, question.socket.as_ref())?;
     let least = question.least_grade.unwrap_or(Grade::AfterChanges);
-    let limit = question.limit.unwrap_or(40).min(1000) as usize;
-    let mut judged: Vec<(usize, Ways)> = Vec::new();
-    let mut keyed: Vec<(u64, u32)> = Vec::new();
+    let mut ranking = Ranking::default();
     for (place, candidate) in book.tubes().iter().enumerate() {
         if place == original.place || (least <= Grade::AfterChanges && hopeless(original.tube, candidate, &sockets)) {
             continue;
         }
-        let ways = Ways::judge(original.tube, candidate, &sockets, false);
-        if ways.best > least {
-            continue;
-        }
         let rare = candidate.found_today.unwrap_or(FoundToday::Scarce) as u64;
-        keyed.push((ways.key() | rare, judged.len() as u32));
-        judged.push((place, ways));
+        ranking.add(Pair { original: original.tube, candidate }, &sockets, least, rare);
     }
-    let ranked: Vec<Ranked> = in_order(keyed)
-        .take(limit)
-        .filter_map(|at| {
-            let (place, ways) = judged.get(at)?;
-            let candidate = book.tubes().get(*place)?;
-            Some(rank(book, &Pair { original: original.tube, candidate }, candidate, ways, &sockets))
-        })
-        .collect();
+    let ranked = ranking.finish(book, question.limit, false);
     let names: Vec<String> = book.names_of(original.tube).map(|name| name.name.clone()).collect();
     let verdict = candidates_verdict(original.tube, &names, &ranked);
     Ok(CandidatesAnswer {
@@ -116,36 +102,52 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
 }
 
 /// One pair judged in every socket that is thought of.
-pub(super) struct Ways {
+struct Entry<'b> {
+    pair: Pair<'b>,
+    sockets: Vec<Socket>,
     /// The worst grade.
-    pub grade: Grade,
-    /// The best: with the supply unknown a type that fits one way is worth listing; the list says which way.
-    pub best: Grade,
+    grade: Grade,
     judged: Vec<Judgement>,
 }
 
-impl Ways {
-    pub fn judge(original: &Tube, candidate: &Tube, sockets: &[Socket], same: bool) -> Self {
-        let judged: Vec<Judgement> = sockets.iter().map(|socket| judge(original, candidate, socket, same)).collect();
-        let (mut grade, mut best) = (Grade::Same, Grade::Unknown);
+/// Pairs that are worth listing, best first once they are all in.
+#[derive(Default)]
+pub(super) struct Ranking<'b> {
+    entries: Vec<Entry<'b>>,
+    keyed: Vec<(u64, u32)>,
+}
+
+impl<'b> Ranking<'b> {
+    /// Judges a pair and keeps it unless it is worse than `least`. Within a grade the least work comes first, then the lowest `last`.
+    pub fn add(&mut self, pair: Pair<'b>, sockets: &[Socket], least: Grade, last: u64) {
+        let same = pair.original.name == pair.candidate.name;
+        let judged: Vec<Judgement> =
+            sockets.iter().map(|socket| judge(pair.original, pair.candidate, socket, same)).collect();
+        // With the supply unknown a type that fits one way is worth listing; the list says which way.
+        let (mut grade, mut best, mut work) = (Grade::Same, Grade::Unknown, 0);
         for judgement in &judged {
             grade = grade.max(judgement.grade);
             best = best.min(judgement.grade);
+            let checks = judgement.checks.iter().flatten();
+            work += checks.filter(|check| check.outcome >= Outcome::NeedsChange && check.grades).count() as u64;
         }
-        Self { grade, best, judged }
+        if best <= least {
+            let key = (grade as u64) << 24 | (best as u64) << 16 | work.min(255) << 8 | last;
+            self.keyed.push((key, self.entries.len() as u32));
+            self.entries.push(Entry { pair, sockets: sockets.to_vec(), grade, judged });
+        }
     }
 
-    /// What ranks it: grade, best grade, work; the lowest byte is left for how easily it is found.
-    pub fn key(&self) -> u64 {
-        let checks = self.judged.iter().flat_map(|judgement| judgement.checks.iter().flatten());
-        let work = checks.filter(|check| check.outcome >= Outcome::NeedsChange).count() as u64;
-        (self.grade as u64) << 24 | (self.best as u64) << 16 | work.min(255) << 8
+    /// The best of them; of each pair the original is shown, or else the candidate.
+    pub fn finish(self, book: &Book, limit: Option<u32>, original: bool) -> Vec<Ranked> {
+        let limit = limit.unwrap_or(40).min(1000) as usize;
+        let places = in_order(self.keyed).take(limit);
+        places.filter_map(|at| Some(rank(book, self.entries.get(at)?, original))).collect()
     }
 }
 
-/// One row of the ranking; `shown` is the one of the pair that it is about.
-pub(super) fn rank(book: &Book, pair: &Pair<'_>, shown: &Tube, ways: &Ways, sockets: &[Socket]) -> Ranked {
-    let (grade, judged) = (ways.grade, &ways.judged);
+fn rank(book: &Book, Entry { pair, sockets, grade, judged }: &Entry<'_>, original: bool) -> Ranked {
+    let (grade, shown) = (*grade, if original { pair.original } else { pair.candidate });
     let differ = judged.iter().any(|judgement| judgement.grade != grade);
     let ways = if differ {
         judged

@@ -6,11 +6,10 @@ use serde::Serialize;
 use super::super::ErrorAnswer;
 use super::super::accepted::Fields;
 use super::super::tube::{self, TubeView};
-use super::candidates::{Ranked, Ways, rank};
+use super::candidates::{Ranked, Ranking};
 use super::socket::{SocketQuestion, SupplyQuestion, heater_volts_at, sockets};
 use crate::book::{Book, FoundToday, Tube};
 use crate::finding::{Mark, Verdict};
-use crate::order::in_order;
 use crate::swap::Grade;
 use crate::swap::words::Pair;
 
@@ -78,7 +77,7 @@ pub fn serves(book: &Book, question: &ServesQuestion) -> Result<ServesAnswer, Er
     }
     let default = if named { Grade::Unknown } else { Grade::AfterChanges };
     let least = question.least_grade.unwrap_or(default);
-    let (mut judged, mut keyed) = (Vec::new(), Vec::new());
+    let mut ranking = Ranking::default();
     for original in originals {
         // A string of another current is no place for this original, so nobody wants it there.
         if let Some(SupplyQuestion::Series { amps: Some(amps), .. }) =
@@ -89,22 +88,10 @@ pub fn serves(book: &Book, question: &ServesQuestion) -> Result<ServesAnswer, Er
             continue;
         }
         let sockets = sockets(book, original, question.socket.as_ref())?;
-        let same = original.name == candidate.tube.name;
-        let ways = Ways::judge(original, candidate.tube, &sockets, same);
-        if ways.best > least {
-            continue;
-        }
         let common = FoundToday::Scarce as u64 - original.found_today.unwrap_or(FoundToday::Scarce) as u64;
-        keyed.push((ways.key() | common, judged.len() as u32));
-        judged.push((original, sockets, ways));
+        ranking.add(Pair { original, candidate: candidate.tube }, &sockets, least, common);
     }
-    let ranked: Vec<Ranked> = in_order(keyed)
-        .take(question.limit.unwrap_or(40).min(1000) as usize)
-        .filter_map(|at| {
-            let (original, sockets, ways) = judged.get(at)?;
-            Some(rank(book, &Pair { original, candidate: candidate.tube }, original, ways, sockets))
-        })
-        .collect();
+    let ranked = ranking.finish(book, question.limit, true);
     Ok(ServesAnswer {
         verdict: verdict(&candidate.tube.name, &ranked),
         candidate: tube::view(book, candidate.tube),

@@ -95,7 +95,7 @@ pub(super) fn way(
             findings.extend(first_filter(pair, question));
             if let Some(note) = &pair.candidate.note {
                 let says = format!("The book on {}: {note}.", pair.candidate.name);
-                findings.push(Finding::plain("note", Outcome::Differs, says));
+                findings.push(Finding::plain("note", Outcome::Ok, says));
             }
         }
     } else {
@@ -195,7 +195,7 @@ fn work(judgement: &Judgement, changes: &[Change]) -> String {
             let parts = if parts > 0 { ", and parts to solder in the set" } else { "" };
             format!("An adapter to make or buy, or a new socket with every wire moved{parts}.")
         }
-        _ => {
+        Grade::AfterChanges => {
             let mut jobs = Vec::new();
             if wires > 0 {
                 jobs.push(if wires == 1 { "1 wire to move".to_owned() } else { format!("{wires} wires to move") });
