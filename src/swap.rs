@@ -208,7 +208,7 @@ impl Check {
 pub const CHECKS: usize = 12;
 
 /// Each check by the name its finding has, with what it looks at and why it matters.
-pub const WHY: [(&str, &str); CHECKS] = [
+pub const WHY: [(&str, &str); CHECKS + 1] = [
     ("base", base::WHY),
     ("function", structure::WHY),
     ("pinout", pinout::WHY),
@@ -218,6 +218,7 @@ pub const WHY: [(&str, &str); CHECKS] = [
     ("rating", ratings::WHY),
     ("bias", operating_point::WHY),
     ("gain", behaviour::WHY),
+    ("B+", behaviour::B_PLUS_WHY),
     ("capacitance", capacitance::WHY),
     ("shield", shield::WHY),
     ("warm-up", warm_up::WHY),

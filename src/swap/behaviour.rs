@@ -8,7 +8,7 @@
 
 use super::structure::Structure;
 use super::{Check, Fact, Socket};
-use crate::book::{Function, Tube, Unit};
+use crate::book::{Function, HeaterKind, Tube, Unit};
 use crate::finding::Outcome;
 
 /// What it looks at, why it matters, an example: for the page.
@@ -21,6 +21,16 @@ const DIFFERS_DB: f64 = 3.0;
 const FAR_DB: f64 = 6.0;
 /// Volts of B+ from which a rectifier is said to differ. A judgement, no source.
 pub(super) const DROP_NOTICED_V: f64 = 10.0;
+/// Rise of B+ that filter capacitors and output tube have to be looked at for first: a tenth of what a common set has. A judgement, no source.
+pub(super) const RISE_V: f64 = 30.0;
+/// Drops taken where the book has none: of a rectifier with a filament and with a heater as an original, and of any as a candidate. From memory:
+/// receiving-tube manuals.
+const MOST_DROP_V: f64 = 60.0;
+const HEATER_DROP_V: f64 = 25.0;
+const LEAST_DROP_V: f64 = 10.0;
+
+/// The same for rectifiers.
+pub const B_PLUS_WHY: &str = "A rectifier that drops fewer volts raises B+, and filter capacitors and output tube must stand it: a 5AR4 in place of a 5Y3GT gives some 50 V more.";
 
 /// The comparison that says most.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -67,8 +77,9 @@ impl GainFact {
 /// The check.
 pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &Socket) -> Check {
     let mut worst = Check::new(Fact::Gain(GainFact::default()), Outcome::Ok).minor();
+    let filament = original.heater_kind != Some(HeaterKind::Heater);
     for (own, other) in structure.pairs(original, candidate) {
-        for (fact, outcome) in compare(own, other, socket).into_iter().flatten() {
+        for (fact, outcome) in compare(own, other, socket, filament).into_iter().flatten() {
             let better = |check: &Check| match check.fact {
                 Fact::Gain(fact) => (check.outcome, fact.db.map_or(0, |db| (db.abs() * 1000.0) as i64)),
                 _ => (check.outcome, 0),
@@ -86,7 +97,7 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
 
 type Compared = Option<(GainFact, Outcome)>;
 
-fn compare(own: &Unit, other: &Unit, socket: &Socket) -> [Compared; 3] {
+fn compare(own: &Unit, other: &Unit, socket: &Socket, filament: bool) -> [Compared; 3] {
     let (a, b) = (&own.figures, &other.figures);
     match own.function {
         Function::Triode => {
@@ -136,6 +147,10 @@ fn compare(own: &Unit, other: &Unit, socket: &Socket) -> [Compared; 3] {
             .map(|(fact, outcome)| Some((GainFact { output, ..fact }, outcome)))
         }
         Function::Rectifier => {
+            // Television's high-voltage rectifiers carry a fraction of a milliamp: their drop is of no weight.
+            if a.dc_out_max_ma.is_some_and(|most_ma| most_ma < 10.0) {
+                return [None, None, None];
+            }
             // Both drops brought to the original's current by the 3/2-power law.
             let at = a.drop_ma;
             let scaled = |unit: &Unit| {
@@ -143,7 +158,10 @@ fn compare(own: &Unit, other: &Unit, socket: &Socket) -> [Compared; 3] {
                 Some(drop * (at? / drop_ma).powf(2.0 / 3.0))
             };
             let (x, y) = (scaled(own), scaled(other));
+            // A drop that is not known is taken at its worst for the set.
+            let rise_v = x.unwrap_or(if filament { MOST_DROP_V } else { HEATER_DROP_V }) - y.unwrap_or(LEAST_DROP_V);
             let outcome = match (x, y) {
+                _ if rise_v > RISE_V => Outcome::NeedsChange,
                 (Some(x), Some(y)) if (x - y).abs() <= DROP_NOTICED_V => Outcome::Ok,
                 (Some(_), Some(_)) => Outcome::Differs,
                 _ => Outcome::Unknown,

@@ -343,7 +343,7 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
     };
     let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{}{unit}", figure(value)));
     let mut says = match (outcome, fact.of, fact.db) {
-        (Outcome::Unknown, GainOf::Drop, _) => {
+        (Outcome::Unknown | Outcome::NeedsChange, GainOf::Drop, _) if fact.own.and(fact.other).is_none() => {
             "The book does not know the drop of both, so B+ may come out higher or lower.".to_owned()
         }
         (Outcome::Unknown, _, _) => {
@@ -357,7 +357,7 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
             } else {
                 format!(
                     "B+ comes out about {} V {}.",
-                    figure(by.abs()),
+                    significant(by.abs(), 2),
                     if by > 0.0 { "higher: look at the filter capacitors' rating" } else { "lower" }
                 )
             }
@@ -391,7 +391,8 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
             significant(own_w, 2)
         );
     }
-    Finding::figures("gain", outcome, text(fact.own), text(fact.other), says)
+    let check = if fact.of == GainOf::Drop { "B+" } else { "gain" };
+    Finding::figures(check, outcome, text(fact.own), text(fact.other), says)
 }
 
 fn capacitance(fact: &super::CapacitanceFact, outcome: Outcome) -> Finding {

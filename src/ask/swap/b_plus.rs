@@ -49,7 +49,7 @@ pub(super) fn b_plus(pair: &Pair<'_>, socket: &Socket, question: &SocketQuestion
         significant(100.0 + by_percent, 3),
         volt(crest_v)
     );
-    Some(Finding::figures("B+", outcome, volt(own_v), volt(other_v), says))
+    Some(Finding::figures("B+ warm", outcome, volt(own_v), volt(other_v), says))
 }
 
 /// The largest first filter the candidate stands, where the set may have more.

@@ -203,6 +203,9 @@ fn work(judgement: &Judgement, changes: &[Change]) -> String {
             if parts > 0 {
                 jobs.push(if parts == 1 { "1 part to solder".to_owned() } else { format!("{parts} parts to solder") });
             }
+            if needs(|fact| matches!(fact, Fact::Gain(_))) {
+                jobs.push("a look at what the filter capacitors stand, and perhaps a resistor".to_owned());
+            }
             if jobs.is_empty() {
                 jobs.push("a look under the chassis, and perhaps a wire to move".to_owned());
             }

@@ -63,6 +63,9 @@ impl Pair<'_> {
                         figure((own - other).round())
                     )));
                 }
+                Fact::Gain(GainFact { of: GainOf::Drop, .. }) if check.outcome == Outcome::NeedsChange => changes.push(Change::plain(
+                    "Before it goes in, see that filter capacitors and output tube stand some 50 V more than the set has now; the book does not know both tube drops. Then measure B+.",
+                )),
                 Fact::Shield { unknown: false } if check.outcome == Outcome::Differs => changes.push(Change::plain(
                     "If it whistles or hums, put a grounded shield can over the glass; touch up the trimmers of the stage.",
                 )),
