@@ -116,6 +116,16 @@ fn the_dial_lamp_outlives_the_tap() {
     assert!(kept.changes.iter().all(|change| !change.says.contains("dial lamp")), "{:?}", kept.changes);
 }
 
+/// Grid 5 of the 6SA7GT shares pin 6 with the cathode; the metal 6SA7 has it on pin 1 with its shell (base designations 8AD and 8R, from memory). The
+/// cathode's wire must stay where it is.
+#[test]
+fn a_suppressor_takes_no_wire_of_its_neighbour() {
+    let way = one_way("6SA7GT", "6SA7", r#"{"supply":{"kind":"parallel"}}"#);
+    assert!(way.changes.iter().all(|change| change.moves.is_empty()), "{:?}", way.changes);
+    let says: Vec<&str> = way.changes.iter().map(|change| change.says.as_str()).collect();
+    assert!(says.iter().any(|says| says.starts_with("Join pin 1 to chassis")), "{says:?}");
+}
+
 /// mu RL / (RL + rp) of 100, 62.5 kohm and 17, 7.7 kohm into 220 kohm: 77.9 and 16.4, 13.5 dB less.
 #[test]
 fn gain_into_the_load_of_the_set() {

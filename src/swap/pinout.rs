@@ -73,7 +73,7 @@ const fn suppressors() -> Electrodes {
 }
 
 /// Grid 3, beam plates, the grid 5 of a converter and the grid 6 of an octode: where they have no pin of their own they sit at the cathode.
-const SUPPRESSORS: Electrodes = suppressors();
+pub(super) const SUPPRESSORS: Electrodes = suppressors();
 
 fn mask(map: &PinMap, electrodes: Electrodes) -> u16 {
     map.places(electrodes).fold(0, |mask, pin| mask | 1 << pin)

@@ -1,7 +1,7 @@
 //! What has to change for a swap to hold: wires, parts, things to look at first.
 
 use super::{Pair, figure, pins_text};
-use crate::book::pins::{Electrodes, MOST_PINS, Shared};
+use crate::book::pins::{Electrodes, MOST_PINS, PinMap, Shared};
 use crate::book::{Function, Tube};
 use crate::finding::{Change, Move, Outcome, PartToFit};
 use crate::heater::same_a;
@@ -9,7 +9,7 @@ use crate::quantity::{self, watt_rating};
 use crate::series::{Series, power_rating_w};
 use crate::swap::behaviour::{DROP_NOTICED_V, GainOf};
 use crate::swap::heater::HeaterWhy;
-use crate::swap::pinout::{CATHODES, WireMove, moves};
+use crate::swap::pinout::{CATHODES, SUPPRESSORS, WireMove, moves};
 use crate::swap::structure::Structure;
 use crate::swap::{Fact, GainFact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, PointFact, StructureFact};
 
@@ -99,8 +99,36 @@ impl Pair<'_> {
     fn pin_changes(&self, fact: &PinFact, structure: &Structure, changes: &mut Vec<Change>) {
         let functions = self.original.functions();
         let all = moves(self.original, self.candidate, structure);
+        // A suppressor that shares its pin with an electrode that stays takes no wire with it: its new pin is joined besides.
+        let moved = all.iter().fold(Electrodes::NONE, |moved, wire| moved.with(wire.electrode));
+        let stays = |wire: &WireMove| {
+            let shared = |pin: usize| {
+                let on = self.original.pins.map_or(Electrodes::NONE, |pins| pins.pins[pin]);
+                wire.from & 1 << pin != 0
+                    && on.meets(wire.electrode)
+                    && !on.without(moved).without(Electrodes::SHIELDING).is_empty()
+            };
+            wire.to != 0 && wire.electrode.meets(SUPPRESSORS) && (0..=MOST_PINS).any(shared)
+        };
+        for wire in all.iter().filter(|wire| stays(wire)) {
+            let on_shell = |pins: &PinMap| {
+                (0..=MOST_PINS).any(|pin| wire.to & 1 << pin != 0 && pins.pins[pin].meets(Electrodes::SHIELDING))
+            };
+            let to = if self.candidate.pins.as_ref().is_some_and(on_shell) {
+                "chassis, for the candidate has its shell there too".to_owned()
+            } else {
+                pins_text(wire.from)
+            };
+            changes.push(Change::plain(format!(
+                "Join {} to {to}: the candidate's {} comes out there. The wires on {} stay.",
+                pins_text(wire.to),
+                wire.electrode.words(&functions),
+                pins_text(wire.from)
+            )));
+        }
         let wires: Vec<Move> = all
             .iter()
+            .filter(|wire| !stays(wire))
             // A cathode that the candidate has only once goes where the other one on the same pin goes.
             .filter(|wire| {
                 let shared = all.iter().any(|other| other.to != 0 && other.from & wire.from != 0);
