@@ -2,8 +2,11 @@
 
 mod changes;
 
+use std::fmt::Write;
+
 use super::behaviour::GainOf;
 use super::heater::HeaterWhy;
+use super::ratings::RatingWhy;
 use super::{Check, Fact, Grade, HeaterFact, PinFact, StructureFact};
 use crate::book::pins::{Electrodes, MOST_PINS};
 use crate::book::{Function, Tube, UnitFigures};
@@ -98,6 +101,9 @@ impl Pair<'_> {
                 let says = match outcome {
                     _ if !fact.asked => "Heater and cathode sit close together here; their insulation is not put to the test.".to_owned(),
                     Outcome::Unknown => "The book does not know what both stand between heater and cathode, and this place asks for it.".to_owned(),
+                    Outcome::Ok if fact.other_v < fact.own_v && fact.place_v.is_some() => {
+                        format!("It stands the {:.0} V that this place may put there.", fact.place_v.unwrap_or_default())
+                    }
                     Outcome::Ok => "It stands as much between heater and cathode as the original.".to_owned(),
                     Outcome::NeedsChange => "It stands less between heater and cathode than the original, so its heater must not sit where the original's may.".to_owned(),
                     _ => "It stands less between heater and cathode than the original, and this place may ask for all of it.".to_owned(),
@@ -105,17 +111,26 @@ impl Pair<'_> {
                 Finding::figures("heater to cathode", outcome, text(fact.own_v), text(fact.other_v), says)
             }
             Fact::CutOff(fact) => {
-                let text =
-                    |cut_off: Option<crate::book::CutOff>| cut_off.map_or("not known", crate::book::CutOff::words);
+                let text = |cut_off: Option<crate::book::CutOff>| match (cut_off, outcome) {
+                    (Some(cut_off), _) => cut_off.words(),
+                    (None, Outcome::Differs) => "a plain triode's",
+                    _ => "not known",
+                };
                 let eye = self.original.unit_of(Function::TuningIndicator).is_some();
                 let effect = if eye {
                     "the shadow closes at another strength of station"
+                } else if fact.agc == Some(true) {
+                    "this stage is under automatic gain control (AGC), and there a sharper grid distorts strong stations, a more remote one holds them back more"
                 } else {
                     "a stage under automatic gain control (AGC) distorts or holds back otherwise than before"
                 };
                 let says = match outcome {
                     Outcome::Unknown => {
                         format!("The book does not know how the grid of both cuts off; if it differs, {effect}.")
+                    }
+                    Outcome::Ok if fact.own != fact.other => {
+                        "The grids cut off otherwise, which a stage without automatic gain control does not mind."
+                            .to_owned()
                     }
                     Outcome::Ok => "The cut-off is of one kind, or does not matter here.".to_owned(),
                     _ => format!(
@@ -129,6 +144,7 @@ impl Pair<'_> {
             Fact::Rating(fact) => rating(&fact, outcome),
             Fact::Point(fact) => point(&fact, outcome),
             Fact::Gain(fact) => gain(&fact, outcome),
+            Fact::Capacitance(fact) => capacitance(&fact, outcome),
             Fact::Shield { unknown } => {
                 let says = if unknown {
                     "The book does not know both bulbs; glass for metal may need a shield."
@@ -249,6 +265,7 @@ impl Pair<'_> {
             HeaterWhy::OtherKind => "One has a heater, the other a filament or none: it cannot be fed the same way.".to_owned(),
             HeaterWhy::Sooner => "The candidate is directly heated: B+ comes up at once and stands at its peak until the other tubes warm.".to_owned(),
             HeaterWhy::Volts => "The heater volts differ.".to_owned(),
+            HeaterWhy::Dropped => "Its heater wants less than the winding gives: a resistor in series with it takes the rest.".to_owned(),
             HeaterWhy::MoreAmps => {
                 let extra = fact.own.zip(fact.other).map_or(0.0, |(own, other)| other.1 - own.1);
                 let (wanted, tail) = (figure(extra), match outcome {
@@ -262,6 +279,7 @@ impl Pair<'_> {
             HeaterWhy::Shunt => format!("Its heater takes less than the string's {} A: it needs a shunt resistor, or it burns out.", figure(string_a)),
             HeaterWhy::Starves => format!("Its heater needs more than the string's {} A and would stay too cold.", figure(string_a)),
             HeaterWhy::BothWrong => format!("Its heater has other volts and other amperes than the {} A string wants: too much to mend.", figure(string_a)),
+            HeaterWhy::StringHigh if fact.dropper_ohm.is_some() => format!("The string then adds up to more than before: with its dropper as it is every heater gets {percent} of its volts."),
             HeaterWhy::StringLow => format!("The string then adds up to less than the line: every heater gets {percent} of its volts."),
             HeaterWhy::StringHigh if outcome == Outcome::Fails => format!("The string then adds up to more than the line: every heater gets {percent} of its volts. Only a set with a dropper to take out could bear it."),
             HeaterWhy::StringHigh => format!("The string then adds up to a little more than the line: every heater gets {percent} of its volts."),
@@ -289,7 +307,10 @@ fn rating(fact: &super::RatingFact, outcome: Outcome) -> Finding {
     let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{} {unit}", figure(value)));
     let whose = if fact.from_set { "the set asks for" } else { "the original stands" };
     let says = match outcome {
-        Outcome::Fails if fact.low_plate => {
+        Outcome::Fails if fact.why == RatingWhy::WeakCathode => {
+            "Its cathode is less than half the size, by the watts of its heater: it cannot give the original's current (rating).".to_owned()
+        }
+        Outcome::Fails if fact.why == RatingWhy::LowPlate => {
             "The original works with 12 V on its plate (rating); an ordinary tube hardly conducts there.".to_owned()
         }
         Outcome::Ok if fact.higher => {
@@ -315,17 +336,19 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
         GainOf::Nothing => return Finding::plain("gain", outcome, "Nothing here amplifies."),
         GainOf::Mu => ("amplification factor", ""),
         GainOf::Gm => ("transconductance", " mS"),
+        GainOf::Conversion => ("conversion transconductance", " mS"),
         GainOf::Load => ("load", " kohm"),
         GainOf::Bias => ("grid bias", " V"),
         GainOf::Drop => ("tube drop", " V"),
     };
     let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{}{unit}", figure(value)));
-    let says = match (outcome, fact.of, fact.db) {
-        (Outcome::Unknown, GainOf::Drop, _) => {
+    let mut says = match (outcome, fact.of, fact.db) {
+        (Outcome::Unknown | Outcome::NeedsChange, GainOf::Drop, _) if fact.own.and(fact.other).is_none() => {
             "The book does not know the drop of both, so B+ may come out higher or lower.".to_owned()
         }
         (Outcome::Unknown, _, _) => {
-            format!("The book does not know the {words} of both, so gain or output may change.")
+            let at = if matches!(fact.of, GainOf::Load | GainOf::Bias) { " at like plate volts" } else { "" };
+            format!("The book does not know the {words} of both{at}, so gain or output may change.")
         }
         (_, GainOf::Drop, _) => {
             let by = fact.own.zip(fact.other).map_or(0.0, |(own, other)| own - other);
@@ -334,7 +357,7 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
             } else {
                 format!(
                     "B+ comes out about {} V {}.",
-                    figure(by.abs()),
+                    significant(by.abs(), 2),
                     if by > 0.0 { "higher: look at the filter capacitors' rating" } else { "lower" }
                 )
             }
@@ -343,6 +366,13 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
         (_, GainOf::Load | GainOf::Bias, _) => format!(
             "It wants another {words}: less output or more distortion than before; measure the cathode volts and plate current."
         ),
+        (_, GainOf::Conversion, Some(db)) if db.abs() >= 0.1 => {
+            format!(
+                "The converter's gain becomes about {} dB {}.",
+                tenth(db.abs()),
+                if db > 0.0 { "higher" } else { "lower" }
+            )
+        }
         (_, GainOf::Gm, Some(db)) if db > 6.0 => format!(
             "The stage gain becomes about {} dB higher: a high-frequency stage may break into oscillation.",
             tenth(db)
@@ -357,7 +387,35 @@ fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
         }
         _ => format!("The {words} differs."),
     };
-    Finding::figures("gain", outcome, text(fact.own), text(fact.other), says)
+    if let Some((own_w, other_w, load_kohm)) = fact.output.filter(|(own, other, _)| (other / own - 1.0).abs() > 0.1) {
+        let _ = write!(
+            says,
+            " Into {} kohm it gives about {} W, where the original gives {} W.",
+            figure(load_kohm),
+            significant(other_w, 2),
+            significant(own_w, 2)
+        );
+    }
+    let check = if fact.of == GainOf::Drop { "B+" } else { "gain" };
+    Finding::figures(check, outcome, text(fact.own), text(fact.other), says)
+}
+
+fn capacitance(fact: &super::CapacitanceFact, outcome: Outcome) -> Finding {
+    let text = |pf: Option<f64>| pf.map_or("not known".to_owned(), |pf| format!("{} pF", figure(pf)));
+    let says = match fact.moved {
+        Some((khz, at_khz, across_pf)) if fact.noticed_khz().is_some() => format!(
+            "Its {} capacitance moves a circuit tuned to {} kHz with {} pF by {} kHz {}, until the trimmer is touched up.",
+            if fact.output { "output" } else { "input" },
+            figure(at_khz),
+            figure(across_pf),
+            significant(khz.abs(), 2),
+            if khz < 0.0 { "down" } else { "up" }
+        ),
+        Some(_) if outcome == Outcome::Ok => "It hardly moves a tuned circuit.".to_owned(),
+        None if outcome == Outcome::Ok => "Nothing here is tuned.".to_owned(),
+        _ => "The book does not know every capacitance of both: look whether the trimmers want a touch.".to_owned(),
+    };
+    Finding::figures("capacitance", outcome, text(fact.own_pf), text(fact.other_pf), says)
 }
 
 fn point(fact: &super::PointFact, outcome: Outcome) -> Finding {
@@ -383,7 +441,11 @@ fn point(fact: &super::PointFact, outcome: Outcome) -> Finding {
             text(fact.other_ma),
             text(fact.own_ma)
         ),
-        _ if fact.own_ma.is_none() => "Its current is bounded by the stage.".to_owned(),
+        _ if fact.plate_v.is_some() => {
+            let (own_v, other_v) = fact.plate_v.unwrap_or_default();
+            format!("Under the original's bias and load its plate settles at about {other_v:.0} V, the original's at {own_v:.0} V.")
+        }
+        _ if fact.own_ma.is_none() => "Nothing here hangs on its bias, or the stage bounds its current.".to_owned(),
         _ => "Under the original's bias it draws about the same.".to_owned(),
     };
     Finding::figures("bias", outcome, text(fact.own_ma), text(fact.other_ma), says)
