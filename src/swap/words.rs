@@ -318,6 +318,11 @@ fn rating(fact: &super::RatingFact, outcome: Outcome) -> Finding {
         }
         Outcome::Ok => "Its ratings are enough.".to_owned(),
         Outcome::Unknown => format!("The book does not know the rating of both: {words}."),
+        Outcome::NeedsChange => format!(
+            "It charges at most {} (rating), and the set has {} behind it.",
+            text(fact.other),
+            text(fact.own)
+        ),
         Outcome::Differs => format!(
             "Its rating is a little lower: {words} {} where {whose} {}. Data books differ by as much; do not run it at the limit.",
             text(fact.other),
@@ -326,7 +331,7 @@ fn rating(fact: &super::RatingFact, outcome: Outcome) -> Finding {
         _ if fact.column == "typ_plate_v" => {
             format!("It regulates at {} and not at {}.", text(fact.other), text(fact.own))
         }
-        _ => format!("Its rating is too low: {words} {} where {whose} {}.", text(fact.other), text(fact.own)),
+        Outcome::Fails => format!("Its rating is too low: {words} {} where {whose} {}.", text(fact.other), text(fact.own)),
     };
     Finding::figures("rating", outcome, text(fact.own), text(fact.other), says)
 }
