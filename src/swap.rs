@@ -115,6 +115,8 @@ pub struct Socket {
     pub tuned_khz: Option<f64>,
     /// Capacitance across its coil, picofarads.
     pub tuned_pf: Option<f64>,
+    /// First filter capacitor behind a rectifier, microfarads.
+    pub first_filter_uf: Option<f64>,
 }
 
 impl Socket {
@@ -132,6 +134,7 @@ impl Socket {
             b_plus_v: None,
             tuned_khz: None,
             tuned_pf: None,
+            first_filter_uf: None,
         }
     }
 }

@@ -186,14 +186,16 @@ fn b_plus_of_either_rectifier() {
     } else {
         panic!("both drops are in the book: {:?}", way.findings);
     }
-    assert_eq!(finding(&way, "first filter").outcome, Outcome::NeedsChange, "40 uF at most for a 35W4");
+    // 40 uF at most for a 35W4 (receiving-tube manuals, from memory); the set has 50.
+    assert_eq!(finding(&way, "rating").outcome, Outcome::NeedsChange, "{:?}", finding(&way, "rating"));
+    assert!(way.grade == Grade::AfterChanges && way.changes.iter().any(|change| change.says.contains("at most 40 uF")));
 }
 
 #[test]
 fn every_check_says_why_it_matters() {
     let swap = swap("12SK7", "12SG7", "{}");
     for finding in swap.ways.iter().flat_map(|way| &way.findings) {
-        let own = ["B+ warm", "first filter", "note"].contains(&finding.check.as_str());
+        let own = ["B+ warm", "note"].contains(&finding.check.as_str());
         assert!(own || swap.why.iter().any(|(check, _)| *check == finding.check), "{}", finding.check);
     }
 }

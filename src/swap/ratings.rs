@@ -95,7 +95,10 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
                 rating("peak_inverse_max_v", |f: &UnitFigures| f.peak_inverse_max_v, inverse, true),
                 rating("dc_out_max_ma", |f: &UnitFigures| f.dc_out_max_ma, None, true),
                 rating("plate_peak_max_ma", |f: &UnitFigures| f.plate_peak_max_ma, None, false),
-                none(),
+                // Asked when the set's capacitor is known; few books give the limit, so a missing one is said and does not decide.
+                socket.first_filter_uf.and_then(|uf| {
+                    rating("first_filter_max_uf", |f: &UnitFigures| f.first_filter_max_uf, Some(uf), false)
+                }),
             ],
             true,
         ),
@@ -151,6 +154,9 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
                 fact.why = RatingWhy::LowPlate;
             }
             let outcome = match (wanted, found) {
+                (Some(wanted), Some(found)) if rating.column == "first_filter_max_uf" && found < wanted => {
+                    Outcome::NeedsChange
+                }
                 // At 12 V on the plate an ordinary tube hardly conducts, whatever its ratings.
                 _ if fact.why == RatingWhy::LowPlate => Outcome::Fails,
                 (Some(wanted), Some(found)) if rating.column == "typ_plate_v" => {

@@ -1,4 +1,4 @@
-//! Rectifiers: B+ of a half-wave set with either, by the supply engine; the first filter they stand.
+//! B+ of a half-wave set with either rectifier, by the supply engine.
 
 use super::socket::SocketQuestion;
 use crate::book::{Function, Tube};
@@ -28,7 +28,7 @@ pub(super) fn b_plus(pair: &Pair<'_>, socket: &Socket, question: &SocketQuestion
         let rectifier = Rectifier::Vacuum { drop_v: unit.figures.drop_v?, drop_ma: unit.figures.drop_ma? };
         let circuit = Circuit {
             line_v,
-            line_hz: 60.0,
+            line_hz: if line_v > 160.0 { 50.0 } else { 60.0 },
             rectifier,
             source_ohm: LINE_OHM,
             series_ohm: 0.0,
@@ -50,18 +50,4 @@ pub(super) fn b_plus(pair: &Pair<'_>, socket: &Socket, question: &SocketQuestion
         volt(crest_v)
     );
     Some(Finding::figures("B+ warm", outcome, volt(own_v), volt(other_v), says))
-}
-
-/// The largest first filter the candidate stands, where the set may have more.
-pub(super) fn first_filter(pair: &Pair<'_>, question: &SocketQuestion) -> Option<Finding> {
-    let most = |tube: &Tube| tube.unit_of(Function::Rectifier)?.figures.first_filter_max_uf;
-    let most_uf = most(pair.candidate)?;
-    let set_uf = question.first_filter_uf.or(most(pair.original));
-    let text = |uf: f64| format!("{} uF", significant(uf, 3));
-    if set_uf.is_some_and(|set_uf| set_uf <= most_uf) {
-        return None;
-    }
-    let outcome = if question.first_filter_uf.is_some() { Outcome::NeedsChange } else { Outcome::Differs };
-    let says = format!("Look at the first filter capacitor: {} stands at most {}.", pair.candidate.name, text(most_uf));
-    Some(Finding::figures("first filter", outcome, set_uf.map_or("not known".to_owned(), text), text(most_uf), says))
 }

@@ -11,6 +11,7 @@ use super::socket::{SocketQuestion, SupplyQuestion};
 use crate::book::{Book, FoundToday, Function, HeaterKind};
 use crate::finding::{Mark, Verdict};
 use crate::heater::same_a;
+use crate::quantity::{significant, whole};
 use crate::swap::Grade;
 
 /// Is this set really unobtainable? At least one of `tubes` and `note`.
@@ -115,7 +116,14 @@ fn supply_of(noted: &[Noted<'_>]) -> (Option<SupplyQuestion>, String) {
     if one_current && sum_v >= STRING_V {
         let series =
             SupplyQuestion::Series { amps: None, line_v: None, others: None, chassis_side: None, dropper_ohm: None };
-        (Some(series), format!("All heaters take {first_a} A and add up to {sum_v:.0} V: taken as one string."))
+        (
+            Some(series),
+            format!(
+                "All heaters take {} A and add up to {} V: taken as one string.",
+                significant(first_a, 3),
+                whole(sum_v)
+            ),
+        )
     } else if own_winding {
         let parallel = SupplyQuestion::Parallel { volts: None, spare_amps: None };
         (Some(parallel), "The rectifier wants a winding of its own: taken as a set with a transformer.".to_owned())

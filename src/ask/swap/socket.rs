@@ -168,6 +168,7 @@ pub(super) fn sockets(
         b_plus_v: asked.b_plus_v,
         tuned_khz: asked.tuned_khz,
         tuned_pf: asked.tuned_pf,
+        first_filter_uf: asked.first_filter_uf,
         ..Socket::fed_by(supply)
     };
     Ok(supplies.into_iter().map(socket).collect())

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::b_plus::{b_plus, first_filter};
+use super::b_plus::b_plus;
 use super::socket::{SocketQuestion, supply_name, supply_words};
 use super::string::string;
 use crate::ask::heater_string::HeaterRow;
@@ -92,7 +92,6 @@ pub(super) fn way(
         missing = checks.iter().filter_map(|check| missing_fact(pair, check)).collect();
         if !matches!(grade, Grade::No | Grade::Unknown) {
             findings.extend(b_plus(pair, socket, question));
-            findings.extend(first_filter(pair, question));
             if let Some(note) = &pair.candidate.note {
                 let says = format!("The book on {}: {note}.", pair.candidate.name);
                 findings.push(Finding::plain("note", Outcome::Ok, says));

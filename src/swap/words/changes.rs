@@ -11,7 +11,9 @@ use crate::swap::behaviour::{DROP_NOTICED_V, GainOf};
 use crate::swap::heater::HeaterWhy;
 use crate::swap::pinout::{CATHODES, SUPPRESSORS, WireMove, moves};
 use crate::swap::structure::Structure;
-use crate::swap::{Fact, GainFact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, PointFact, StructureFact};
+use crate::swap::{
+    Fact, GainFact, Grade, HeaterCathodeFact, HeaterFact, Judgement, PinFact, PointFact, RatingFact, StructureFact,
+};
 
 impl Pair<'_> {
     /// What has to change, in order of the work.
@@ -50,6 +52,9 @@ impl Pair<'_> {
                         "Change the bias before it goes in, so that it draws no more than its data sheet allows at the set's volts.",
                     ),
                 }),
+                Fact::Rating(RatingFact { other: Some(most_uf), .. }) if check.outcome == Outcome::NeedsChange => changes.push(
+                    Change::plain(format!("Fit a first filter capacitor of at most {} uF before it goes in.", figure(most_uf))),
+                ),
                 Fact::HeaterCathode(HeaterCathodeFact { other_v: Some(volts), .. }) if check.outcome == Outcome::NeedsChange => {
                     changes.push(Change::plain(format!(
                         "Wire its heater nearer the chassis end of the string, where it is no further from chassis than {} V (that is {} V AC).",
