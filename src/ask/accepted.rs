@@ -554,8 +554,8 @@ mod tests {
         };
         insta::assert_snapshot!(trouble("tubes?"), @"This question cannot be read: found no JSON (expected ident at line 1 column 2); accepted: one JSON object with the field `ask`.");
         insta::assert_snapshot!(trouble("[1]"), @"This question cannot be read: found a list of 1; accepted: one JSON object with the field `ask`.");
-        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor.");
-        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor."#);
+        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor."#);
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"`candidate` is missing; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"`candidate` is 6; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"`tpye` is not a field here; accepted: the fields type.");
