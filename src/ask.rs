@@ -38,7 +38,8 @@ pub use resistor::{ResistorAnswer, ResistorQuestion, ResistorReading, ResistorRo
 pub use row::{CellView, ColumnView, RowAnswer, RowQuestion, RowView};
 pub use search::{SearchAnswer, SearchMatch, SearchQuestion};
 pub use swap::{
-    CandidatesAnswer, CandidatesQuestion, Ranked, SocketQuestion, SupplyQuestion, SwapAnswer, SwapQuestion, Way,
+    CandidatesAnswer, CandidatesQuestion, LineUpAnswer, LineUpQuestion, LineUpTube, Ranked, ServesAnswer,
+    ServesQuestion, SocketQuestion, SupplyQuestion, SwapAnswer, SwapQuestion, Way,
 };
 pub use tube::{PinView, TubeAnswer, TubeQuestion, TubeView, UnitView};
 
@@ -62,6 +63,10 @@ pub enum Question {
     Swap(SwapQuestion),
     /// What could go in instead of the original?
     Candidates(CandidatesQuestion),
+    /// What could this one do for me?
+    Serves(ServesQuestion),
+    /// Is this set really unobtainable?
+    LineUp(LineUpQuestion),
     /// Does this series heater string work?
     HeaterString(HeaterStringQuestion),
     /// What diode and resistor replace this half-wave rectifier?
@@ -89,6 +94,10 @@ pub enum Answer {
     Swap(Box<SwapAnswer>),
     /// To `candidates`.
     Candidates(Box<CandidatesAnswer>),
+    /// To `serves`.
+    Serves(Box<ServesAnswer>),
+    /// To `line_up`.
+    LineUp(Box<LineUpAnswer>),
     /// To `heater_string`.
     HeaterString(Box<HeaterStringAnswer>),
     /// To `rectifier`.
@@ -171,6 +180,8 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
         Question::Candidates(question) => {
             swap::candidates(book, question).map(|answer| Answer::Candidates(Box::new(answer)))
         }
+        Question::Serves(question) => swap::serves(book, question).map(|answer| Answer::Serves(Box::new(answer))),
+        Question::LineUp(question) => swap::line_up(book, question).map(|answer| Answer::LineUp(Box::new(answer))),
         Question::HeaterString(question) => {
             heater_string::answer(book, question).map(|answer| Answer::HeaterString(Box::new(answer)))
         }

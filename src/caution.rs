@@ -19,6 +19,13 @@ pub const ISOLATION: Caution = Caution {
     source: "restorers' safety pages; common practice",
 };
 
+/// Portables that run their filaments from the line.
+pub const FILAMENT_STRING: Caution = Caution {
+    topic: "all filaments at once",
+    says: "In a portable with its filaments in series never pull or plug a tube while the set is on or its capacitors are charged: the filter capacitor empties through the string and burns out every filament at once. Before the first power set the string's current with resistors in place of the tubes.",
+    source: "restorers' pages on portables; common practice",
+};
+
 /// Filter capacitors.
 pub const STORED_CHARGE: Caution = Caution {
     topic: "stored charge",

@@ -1,10 +1,12 @@
-//! Can this tube go where that one was? Eleven things are looked at; the worst of them grades the swap.
+//! Can this tube go where that one was? Twelve things are looked at; the worst of them grades the swap.
 //!
 //! A judgement is figures and outcomes. Its sentences are made in `words`, when somebody reads them, so that a whole book can be
 //! judged against one socket in a moment. Missing data never passes: where it concerns socket, pins, heater, function or a
 //! rating that guards the tube or the set, the grade is `unknown`.
 
+mod base;
 mod behaviour;
+mod capacitance;
 mod cut_off;
 mod heater;
 mod heater_cathode;
@@ -13,6 +15,7 @@ mod pinout;
 mod ratings;
 mod shield;
 mod structure;
+mod warm_up;
 pub mod words;
 
 use serde::{Deserialize, Serialize};
@@ -21,6 +24,7 @@ use crate::book::{Base, Function, Tube, Unit};
 use crate::finding::Outcome;
 
 pub use behaviour::GainFact;
+pub use capacitance::CapacitanceFact;
 pub use cut_off::CutOffFact;
 pub use heater::HeaterFact;
 pub use heater_cathode::HeaterCathodeFact;
@@ -62,6 +66,10 @@ pub enum Supply {
         line_v: Option<f64>,
         /// Rated volts of the other heaters in the string; `None`: the string is taken to sum to the line.
         others_v: Option<f64>,
+        /// Resistance in series with the string, ohms; `None`: not known of.
+        dropper_ohm: Option<f64>,
+        /// Rated volts of the heaters between this one and chassis; `None`: its place is not known.
+        chassis_v: Option<f64>,
     },
     /// All heaters across one winding.
     Parallel {
@@ -72,6 +80,14 @@ pub enum Supply {
     },
     /// Filaments on dry batteries.
     Battery,
+}
+
+impl Supply {
+    /// A string of which nothing is known.
+    pub const SERIES: Self =
+        Self::Series { amps: None, line_v: None, others_v: None, dropper_ohm: None, chassis_v: None };
+    /// A winding of which nothing is known.
+    pub const PARALLEL: Self = Self::Parallel { volts: None, spare_amps: None };
 }
 
 /// What is known of the socket.
@@ -87,12 +103,39 @@ pub struct Socket {
     pub plate_ma: Option<f64>,
     /// Pins the original leaves empty that are wired, as a bit mask; `None`: nobody looked.
     pub tie_points: Option<u16>,
+    /// Whether the stage is under automatic gain control.
+    pub agc: Option<bool>,
+    /// Cathode resistor, ohms.
+    pub cathode_ohm: Option<f64>,
+    /// Plate load: a resistor, or what an output transformer shows, kilohms.
+    pub load_kohm: Option<f64>,
+    /// B+ that the plate load hangs on, volts.
+    pub b_plus_v: Option<f64>,
+    /// What the stage is tuned to, kilohertz.
+    pub tuned_khz: Option<f64>,
+    /// Capacitance across its coil, picofarads.
+    pub tuned_pf: Option<f64>,
+    /// First filter capacitor behind a rectifier, microfarads.
+    pub first_filter_uf: Option<f64>,
 }
 
 impl Socket {
     /// A socket of which only the supply is known.
-    pub fn fed_by(supply: Supply) -> Self {
-        Self { supply, plate_v: None, screen_v: None, plate_ma: None, tie_points: None }
+    pub const fn fed_by(supply: Supply) -> Self {
+        Self {
+            supply,
+            plate_v: None,
+            screen_v: None,
+            plate_ma: None,
+            tie_points: None,
+            agc: None,
+            cathode_ohm: None,
+            load_kohm: None,
+            b_plus_v: None,
+            tuned_khz: None,
+            tuned_pf: None,
+            first_filter_uf: None,
+        }
     }
 }
 
@@ -117,6 +160,8 @@ pub enum Fact {
     Point(PointFact),
     /// Gain, output, tube drop.
     Gain(GainFact),
+    /// Capacitances of tuned stages.
+    Capacitance(CapacitanceFact),
     /// Metal shell lost.
     Shield {
         /// Whether the bulb of either is not known.
@@ -137,16 +182,23 @@ pub struct Check {
     pub decisive: bool,
     /// Whether there is something to say even when the outcome is `Ok`.
     pub notice: bool,
+    /// Whether it grades the swap at all; a remark does not, whatever its outcome.
+    pub grades: bool,
 }
 
 impl Check {
     const fn new(fact: Fact, outcome: Outcome) -> Self {
-        Self { fact, outcome, decisive: true, notice: false }
+        Self { fact, outcome, decisive: true, notice: false, grades: true }
     }
 
     const fn minor(mut self) -> Self {
         self.decisive = false;
         self
+    }
+
+    const fn remark(mut self) -> Self {
+        self.grades = false;
+        self.minor()
     }
 
     const fn noticed(mut self, notice: bool) -> Self {
@@ -156,7 +208,24 @@ impl Check {
 }
 
 /// How many checks there are.
-pub const CHECKS: usize = 11;
+pub const CHECKS: usize = 12;
+
+/// Each check by the name its finding has, with what it looks at and why it matters.
+pub const WHY: [(&str, &str); CHECKS + 1] = [
+    ("base", base::WHY),
+    ("function", structure::WHY),
+    ("pinout", pinout::WHY),
+    ("heater", heater::WHY),
+    ("heater to cathode", heater_cathode::WHY),
+    ("cutoff", cut_off::WHY),
+    ("rating", ratings::WHY),
+    ("bias", operating_point::WHY),
+    ("gain", behaviour::WHY),
+    ("B+", behaviour::B_PLUS_WHY),
+    ("capacitance", capacitance::WHY),
+    ("shield", shield::WHY),
+    ("warm-up", warm_up::WHY),
+];
 
 /// A swap judged.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -174,17 +243,18 @@ pub fn judge(original: &Tube, candidate: &Tube, socket: &Socket, same: bool) -> 
     }
     let structure = Structure::match_units(original, candidate);
     let checks = [
-        base(original, candidate),
+        base::check(original, candidate),
         structure.check(),
         pinout::check(original, candidate, &structure, socket),
         heater::check(original, candidate, socket),
         heater_cathode::check(original, candidate, socket),
-        cut_off::check(original, candidate, &structure),
+        cut_off::check(original, candidate, &structure, socket),
         ratings::check(original, candidate, &structure, socket),
         operating_point::check(original, candidate, &structure, socket),
-        behaviour::check(original, candidate, &structure),
+        behaviour::check(original, candidate, &structure, socket),
+        capacitance::check(original, candidate, &structure, socket),
         shield::check(original, candidate),
-        heater::warm_up(original, candidate, socket),
+        warm_up::check(original, candidate, socket),
     ];
     Judgement { grade: grade(&checks), checks: Some(checks) }
 }
@@ -222,30 +292,20 @@ fn resistance_coupled(unit: &Unit) -> bool {
         && unit.figures.gm_ms.is_some_and(|gm_ms| gm_ms <= 3.0)
 }
 
-/// Does it go into the socket?
-///
-/// Looks at: the base. Why it matters: another base needs an adapter or another socket, and every wire moved.
-/// Example: 12SQ7 (octal) and 12AV6 (7-pin miniature). Source: JEDEC base outlines.
-fn base(original: &Tube, candidate: &Tube) -> Check {
-    let outcome = match (original.base, candidate.base) {
-        (Some(a), Some(b)) if a == b => Outcome::Ok,
-        (Some(_), Some(_)) => Outcome::NeedsChange,
-        _ => Outcome::Unknown,
-    };
-    Check::new(Fact::Base(original.base, candidate.base), outcome)
-}
-
 fn grade(checks: &[Check; CHECKS]) -> Grade {
-    let any = |outcome: Outcome| checks.iter().any(|check| check.outcome == outcome);
+    let any = |outcome: Outcome| checks.iter().any(|check| check.grades && check.outcome == outcome);
     if any(Outcome::Fails) {
         return Grade::No;
     }
     if checks.iter().any(|check| check.outcome == Outcome::Unknown && check.decisive) {
         return Grade::Unknown;
     }
-    // A heater that needs a shunt, in a tube that then still amplifies very differently, is work for nothing.
-    let shunted = checks.iter().any(|check| matches!(check.fact, Fact::Heater(HeaterFact { shunt_ohm: Some(_), .. })));
-    if shunted {
+    // A heater that needs a resistor, in a tube that then still amplifies very differently, is work for nothing.
+    let mended = checks.iter().any(|check| match check.fact {
+        Fact::Heater(fact) => fact.shunt_ohm.or(fact.series_ohm).is_some(),
+        _ => false,
+    });
+    if mended {
         for check in checks {
             if let Fact::Gain(fact) = check.fact {
                 if check.outcome == Outcome::Unknown {

@@ -60,7 +60,7 @@ fn supply(text: &str) -> serde_json::Value {
             let ma: f64 = amps.trim_end_matches("mA").parse().expect("milliamps");
             serde_json::json!({"supply": {"kind": "series", "amps": ma / 1000.0}})
         }
-        _ if text == "parallel" => serde_json::json!({"supply": {"kind": "parallel"}}),
+        _ if matches!(text, "parallel" | "battery") => serde_json::json!({"supply": {"kind": text}}),
         _ => serde_json::json!({}),
     }
 }
@@ -116,10 +116,47 @@ fn false_friends_stay_out() {
             &row[0], &row[1], &row[2]
         );
         let Answer::Swap(swap) = answer(&book, &read(&question).expect("a question")) else { panic!("{question}") };
-        let worst = if row[4].contains("as_is_different at the best") { Grade::AsIs } else { Grade::AsIsDifferent };
+        let worst = match () {
+            () if row[4].contains("as_is_different at the best") => Grade::AsIs,
+            () if row[3].contains("not after changes") => Grade::AfterChanges,
+            () => Grade::AsIsDifferent,
+        };
         if swap.grade <= worst {
             wrong.push(format!("{} -> {} ({}): {:?}, but {}", &row[0], &row[1], &row[2], swap.grade, &row[3]));
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// Swaps graded from memory before the engine had seen them, spread over all families. `tests/tables/swaps_more.csv` keeps the grades as they were
+/// written then; where the two part, `swaps_more_disputed.csv` gives the grade now and says which side is wrong: the table, the engine, or the book that
+/// lacks a figure.
+#[test]
+fn further_swaps_graded_beforehand() {
+    let book = Book::shipped();
+    let rows = |path: &str| -> Vec<csv::StringRecord> {
+        csv::Reader::from_path(path).expect("the table").records().map(|row| row.expect("a row")).collect()
+    };
+    let (table, disputed) = (rows("tests/tables/swaps_more.csv"), rows("tests/tables/swaps_more_disputed.csv"));
+    let mut wrong = Vec::new();
+    let mut used = 0;
+    for row in &table {
+        let question =
+            serde_json::json!({"ask": "swap", "original": row[0], "candidate": row[1], "socket": supply(&row[2])});
+        let Answer::Swap(swap) = answer(&book, &read(&question.to_string()).expect("a question")) else {
+            wrong.push(format!("{} -> {}: not in the book", &row[0], &row[1]));
+            continue;
+        };
+        let dispute = disputed.iter().find(|other| other[0] == row[0] && other[1] == row[1] && row[3] != other[2]);
+        used += usize::from(dispute.is_some());
+        let expect = grade(dispute.map_or(&row[3], |dispute| &dispute[2]));
+        if swap.grade != expect {
+            let reasons = &swap.ways[0].reasons;
+            wrong.push(format!("{} -> {}: expected {expect:?}, got {:?}: {reasons:?}", &row[0], &row[1], swap.grade));
+        }
+    }
+    assert!(table.len() >= 240 && used * 4 < table.len(), "{used} of {} rows are disputed", table.len());
+    assert!(wrong.is_empty(), "{} of {} rows are wrong:\n{}", wrong.len(), table.len(), wrong.join("\n"));
+    // One row stands twice under two supplies; every other dispute has its row.
+    assert!(used >= disputed.len(), "a dispute is settled and can go");
 }

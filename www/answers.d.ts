@@ -7,7 +7,7 @@
  * Read by `accepted::read`, which checks every field against its table and then hands each kind to serde on its own. A derived reader for the
  * tagged enum would say less when something is wrong, and weigh as much in the download as the whole parts book.
  */
-export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "own" } & OwnQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
+export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "own" } & OwnQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "serves" } & ServesQuestion | { "ask": "line_up" } & LineUpQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
 
 /**
  * A type as typed, however sloppily.
@@ -121,7 +121,35 @@ tie_points?: Array<number>,
 /**
  * Whether the stage is controlled by AGC (automatic gain control).
  */
-agc?: boolean, };
+agc?: boolean, 
+/**
+ * Cathode resistor of the stage, ohms.
+ */
+cathode_ohm?: number, 
+/**
+ * Plate load of the stage, or what the output transformer shows, kilohms.
+ */
+load_kohm?: number, 
+/**
+ * B+ that the plate load hangs on, volts.
+ */
+b_plus_v?: number, 
+/**
+ * What the stage is tuned to, kilohertz.
+ */
+tuned_khz?: number, 
+/**
+ * Capacitance across its coil, picofarads.
+ */
+tuned_pf?: number, 
+/**
+ * For a rectifier: what the set draws, milliamps.
+ */
+load_ma?: number, 
+/**
+ * For a rectifier: the first filter capacitor, microfarads.
+ */
+first_filter_uf?: number, };
 
 /**
  * How the heaters of the set are fed; tagged `kind`.
@@ -138,7 +166,15 @@ line_v?: number,
 /**
  * The other types in the string, when known.
  */
-others?: Array<string>, } | { "kind": "parallel", 
+others?: Array<string>, 
+/**
+ * How many of the others, the last ones, lie between this tube and chassis; the others in the order they are wired, from the line end.
+ */
+chassis_side?: number, 
+/**
+ * Dropper, ballast or line-cord resistor in series with the string, ohms.
+ */
+dropper_ohm?: number, } | { "kind": "parallel", 
 /**
  * Heater volts of the set; left out: the original's.
  */
@@ -168,6 +204,48 @@ least_grade?: Grade,
  * How many at the most; left out: 40.
  */
 limit?: number, };
+
+/**
+ * What could this one do for me?
+ */
+export type ServesQuestion = { 
+/**
+ * The type at hand.
+ */
+candidate: string, 
+/**
+ * Types that are wanted; left out: every type of the book.
+ */
+wanted?: Array<string>, 
+/**
+ * What is known of the sockets they go into.
+ */
+socket?: SocketQuestion, 
+/**
+ * The worst grade wanted in the list; left out: `after_changes`. Wanted types that are named are all listed.
+ */
+least_grade?: Grade, 
+/**
+ * How many at the most; left out: 40.
+ */
+limit?: number, };
+
+/**
+ * Is this set really unobtainable? At least one of `tubes` and `note`.
+ */
+export type LineUpQuestion = { 
+/**
+ * The types of the set.
+ */
+tubes?: Array<string>, 
+/**
+ * A note or label with the types in it.
+ */
+note?: string, 
+/**
+ * How the heaters are fed; left out: taken from the heaters themselves where they tell.
+ */
+supply?: SupplyQuestion, };
 
 /**
  * Tubes in series across the line.
@@ -334,7 +412,7 @@ export type ResistorRole = "plate_load" | "screen_feed" | "grid_leak" | "cathode
 /**
  * Everything that can be answered.
  */
-export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "own" } & OwnAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "error" } & ErrorAnswer;
+export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "own" } & OwnAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "serves" } & ServesAnswer | { "answer": "line_up" } & LineUpAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "error" } & ErrorAnswer;
 
 /**
  * Which field is wrong, what was found there, what is accepted.
@@ -680,7 +758,11 @@ candidate: TubeView,
 /**
  * Pins that need a look before the candidate goes in: empty in the original, used in the candidate.
  */
-danger_pins: Array<string>, };
+danger_pins: Array<string>, 
+/**
+ * For each check by its name: what it looks at and why it matters.
+ */
+why: Array<[string, string]>, };
 
 /**
  * The swap judged under one way of feeding the heaters.
@@ -703,6 +785,14 @@ grade: Grade,
  */
 verdict: Verdict, 
 /**
+ * How much work it is, in plain words; empty when it is not to be done.
+ */
+work: string, 
+/**
+ * What an expert would add: that the original is easily had; absent when there is nothing.
+ */
+advice?: string, 
+/**
  * The one or two findings that decide.
  */
 reasons: Array<Finding>, 
@@ -721,7 +811,11 @@ measure: Array<string>,
 /**
  * Facts missing, that would settle an unknown.
  */
-missing: Array<string>, };
+missing: Array<string>, 
+/**
+ * The heater string with the candidate in it and nothing else changed, from the line end; empty unless the other tubes are given.
+ */
+string: Array<HeaterRow>, };
 
 /**
  * All candidates, best first.
@@ -776,6 +870,93 @@ found_today?: string,
  * Other markings it is sold under.
  */
 names: Array<string>, };
+
+/**
+ * What it could do, best first.
+ */
+export type ServesAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * The tube at hand.
+ */
+candidate: TubeView, 
+/**
+ * Best first; within a grade the scarcest original first, for there it helps most.
+ */
+ranked: Array<Ranked>, 
+/**
+ * Wanted types that are not in the book.
+ */
+not_found: Array<string>, };
+
+/**
+ * The set.
+ */
+export type LineUpAnswer = { 
+/**
+ * One verdict for the set.
+ */
+verdict: Verdict, 
+/**
+ * How the heaters were taken to be fed, and why.
+ */
+supply_words: string, 
+/**
+ * Each type, in the order given.
+ */
+tubes: Array<LineUpTube>, 
+/**
+ * Words that look like types and are not in the book.
+ */
+not_found: Array<string>, };
+
+/**
+ * One type of the set.
+ */
+export type LineUpTube = { 
+/**
+ * As it was written.
+ */
+typed: string, 
+/**
+ * The type as the book writes it.
+ */
+type: string, 
+/**
+ * How many of it the set has.
+ */
+count: number, 
+/**
+ * "pentode, remote cut-off".
+ */
+is: string, 
+/**
+ * `yes`: it can be had; `care`: by another type; `no`: neither; `unknown`: the book does not say.
+ */
+mark: Mark, 
+/**
+ * Whether the claim that it cannot be had holds, in one sentence.
+ */
+says: string, 
+/**
+ * Other markings it is sold under.
+ */
+names: Array<string>, 
+/**
+ * How many types go in as they stand, differences or not.
+ */
+plug_in: number, 
+/**
+ * How many go in after changes.
+ */
+after_changes: number, 
+/**
+ * The best few.
+ */
+best: Array<Ranked>, };
 
 /**
  * The string solved.

@@ -53,33 +53,38 @@ const LINE_HZ: Is = Is::Number(16.0, 400.0, "hertz");
 const CIRCUIT_V: Is = Is::Number(0.1, 5000.0, "volts");
 const GRADES: Is = Is::OneOf(&["same", "as_is", "as_is_different", "after_changes", "no", "unknown"]);
 
-const SOCKET: Is = Is::Record(&[
-    maybe(
-        "supply",
-        Is::Kinds(&[
-            (
-                "series",
-                &[
-                    maybe("amps", Is::Number(0.02, 3.0, "amperes")),
-                    maybe("line_v", LINE_V),
-                    maybe("others", Is::Texts("tube designations")),
-                ],
-            ),
-            (
-                "parallel",
-                &[
-                    maybe("volts", Is::Number(0.5, 150.0, "volts")),
-                    maybe("spare_amps", Is::Number(0.0, 30.0, "amperes")),
-                ],
-            ),
-            ("battery", &[]),
-        ]),
+const SUPPLY: Is = Is::Kinds(&[
+    (
+        "series",
+        &[
+            maybe("amps", Is::Number(0.02, 3.0, "amperes")),
+            maybe("line_v", LINE_V),
+            maybe("others", Is::Texts("tube designations")),
+            maybe("chassis_side", Is::Whole(0, 200)),
+            maybe("dropper_ohm", Is::Number(0.0, 100_000.0, "ohm")),
+        ],
     ),
+    (
+        "parallel",
+        &[maybe("volts", Is::Number(0.5, 150.0, "volts")), maybe("spare_amps", Is::Number(0.0, 30.0, "amperes"))],
+    ),
+    ("battery", &[]),
+]);
+
+const SOCKET: Is = Is::Record(&[
+    maybe("supply", SUPPLY),
     maybe("plate_v", CIRCUIT_V),
     maybe("screen_v", CIRCUIT_V),
     maybe("plate_ma", Is::Number(0.001, 2000.0, "milliamps")),
     maybe("tie_points", Is::Pins),
     maybe("agc", Is::Flag),
+    maybe("cathode_ohm", Is::Number(1.0, 100_000.0, "ohm")),
+    maybe("load_kohm", Is::Number(0.1, 10_000.0, "kilohms")),
+    maybe("b_plus_v", CIRCUIT_V),
+    maybe("tuned_khz", Is::Number(10.0, 1e6, "kilohertz")),
+    maybe("tuned_pf", Is::Number(1.0, 5000.0, "picofarads")),
+    maybe("load_ma", Is::Number(1.0, 500.0, "milliamps")),
+    maybe("first_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
 ]);
 
 /// Every question with its fields.
@@ -108,6 +113,24 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             maybe("socket", SOCKET),
             maybe("least_grade", GRADES),
             maybe("limit", Is::Whole(1, 1000)),
+        ],
+    ),
+    (
+        "serves",
+        &[
+            needed("candidate", TYPE),
+            maybe("wanted", Is::Texts("tube designations")),
+            maybe("socket", SOCKET),
+            maybe("least_grade", GRADES),
+            maybe("limit", Is::Whole(1, 1000)),
+        ],
+    ),
+    (
+        "line_up",
+        &[
+            maybe("tubes", Is::Texts("tube designations")),
+            maybe("note", Is::Text("what is written, with the types in it")),
+            maybe("supply", SUPPLY),
         ],
     ),
     (
@@ -227,6 +250,8 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
         "search" => Question::Search(fields.into()),
         "swap" => Question::Swap(fields.into()),
         "candidates" => Question::Candidates(fields.into()),
+        "serves" => Question::Serves(fields.into()),
+        "line_up" => Question::LineUp(fields.into()),
         "heater_string" => Question::HeaterString(fields.into()),
         "rectifier" => Question::Rectifier(fields.into()),
         "capacitor" => Question::Capacitor(fields.into()),
@@ -529,8 +554,8 @@ mod tests {
         };
         insta::assert_snapshot!(trouble("tubes?"), @"This question cannot be read: found no JSON (expected ident at line 1 column 2); accepted: one JSON object with the field `ask`.");
         insta::assert_snapshot!(trouble("[1]"), @"This question cannot be read: found a list of 1; accepted: one JSON object with the field `ask`.");
-        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | own | search | swap | candidates | heater_string | rectifier | capacitor | resistor.");
-        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | own | search | swap | candidates | heater_string | rectifier | capacitor | resistor."#);
+        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor."#);
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"`candidate` is missing; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"`candidate` is 6; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"`tpye` is not a field here; accepted: the fields type.");

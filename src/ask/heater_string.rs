@@ -12,6 +12,7 @@ mod story;
 mod wired;
 
 use plan::Plan;
+pub(super) use plan::row;
 use story::Story;
 use wired::Wired;
 

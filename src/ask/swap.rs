@@ -7,16 +7,23 @@ use super::accepted::Fields;
 use super::tube::{self, TubeView};
 use crate::book::pins::MOST_PINS;
 use crate::book::{Book, HeaterKind, Tube};
-use crate::caution::{HOT_CHASSIS, STORED_CHARGE};
+use crate::caution::{FILAMENT_STRING, HOT_CHASSIS, STORED_CHARGE};
 use crate::finding::{Caution, Mark, Verdict};
 use crate::swap::words::{self, Pair};
-use crate::swap::{Fact, Grade, Socket, Supply, judge};
+use crate::swap::{Fact, Grade, Socket, Supply, WHY, judge};
 
+mod b_plus;
 mod candidates;
+mod line_up;
+mod note;
+mod serves;
 mod socket;
+mod string;
 mod way;
 
 pub use candidates::{CandidatesAnswer, CandidatesQuestion, Ranked, candidates};
+pub use line_up::{LineUpAnswer, LineUpQuestion, LineUpTube, line_up};
+pub use serves::{ServesAnswer, ServesQuestion, serves};
 pub use socket::{SocketQuestion, SupplyQuestion};
 pub use way::Way;
 
@@ -64,6 +71,8 @@ pub struct SwapAnswer {
     pub candidate: TubeView,
     /// Pins that need a look before the candidate goes in: empty in the original, used in the candidate.
     pub danger_pins: Vec<String>,
+    /// For each check by its name: what it looks at and why it matters.
+    pub why: Vec<(&'static str, &'static str)>,
 }
 
 /// Answers `swap`.
@@ -74,7 +83,9 @@ pub fn answer(book: &Book, question: &SwapQuestion) -> Result<SwapAnswer, ErrorA
     let same = original.place == candidate.place;
     let pair = Pair { original: original.tube, candidate: candidate.tube };
     let labels = (question.original.trim(), question.candidate.trim());
-    let ways: Vec<Way> = sockets.iter().map(|socket| way(&pair, socket, same, labels)).collect();
+    let empty = SocketQuestion::default();
+    let asked = (question.socket.as_ref().unwrap_or(&empty), labels);
+    let ways: Vec<Way> = sockets.iter().map(|socket| way(book, &pair, socket, same, asked)).collect();
     let grade = ways.iter().map(|way| way.grade).max().unwrap_or(Grade::Unknown);
     let verdict = whole_verdict(&ways, grade);
     let danger_pins = danger_pins(&pair, &sockets, same);
@@ -87,6 +98,7 @@ pub fn answer(book: &Book, question: &SwapQuestion) -> Result<SwapAnswer, ErrorA
         original: tube::view(book, original.tube),
         candidate: tube::view(book, candidate.tube),
         danger_pins,
+        why: WHY.to_vec(),
     })
 }
 
@@ -130,10 +142,11 @@ fn danger_pins(pair: &Pair<'_>, sockets: &[Socket], same: bool) -> Vec<String> {
 
 fn cautions(original: &Tube, sockets: &[Socket]) -> Vec<Caution> {
     let mut all = vec![STORED_CHARGE];
-    if sockets.iter().any(|socket| matches!(socket.supply, Supply::Series { .. }))
-        && original.heater_kind == Some(HeaterKind::Heater)
-    {
+    if sockets.iter().any(|socket| matches!(socket.supply, Supply::Series { .. })) {
         all.push(HOT_CHASSIS);
+        if original.heater_kind == Some(HeaterKind::Filament) {
+            all.push(FILAMENT_STRING);
+        }
     }
     all
 }

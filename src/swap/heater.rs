@@ -1,19 +1,22 @@
-//! Will its heater get its volts and amperes, and leave the others theirs?
-//!
-//! Looks at: heater volts and amperes against the supply. Why it matters: in a string every heater takes the same current, so a
-//! 0.3 A heater in a 0.15 A string stays dark and a 0.1 A heater burns out; on a winding the volts must agree and the winding must carry
-//! the amperes. Example: 12AU7 (0.15 A) and 5814A (0.175 A) in a string. Source: string law in `heater`;
-//! tolerances of 5 and 10 % are common practice, no source.
+//! Will its heater get its volts and amperes, and leave the others theirs? Source: string law in `heater`; tolerances of 5 and 10 %
+//! are common practice, no source.
 
 use super::{Check, Fact, NOMINAL_LINE_V, Socket, Supply};
 use crate::book::pins::{Electrodes, Part, Shared};
-use crate::book::{Function, HeaterKind, Tube, WarmUp};
+use crate::book::{Function, HeaterKind, Tube};
 use crate::finding::Outcome;
 use crate::heater::{self, Heater, same_a};
+
+/// What it looks at, why it matters, an example: for the page.
+pub const WHY: &str = "In a string all heaters share one current: a 0.3 A heater in a 0.15 A string stays dark, a 0.1 A one burns out. On a winding the volts must agree and the winding must carry the amperes. A 5814A (0.175 A) is no 12AU7 (0.15 A) in a string.";
 
 /// Amperes more than the original that a winding of unknown reserve is trusted with, without and with a remark.
 const SMALL_EXTRA_A: f64 = 0.105;
 const LARGE_EXTRA_A: f64 = 0.305;
+/// Part of a winding's volts that must be to spare before a resistor in series with one heater is offered, and the most heat in it, watts. Half a
+/// volt more or less in the wiring decides over a smaller one. A judgement, no source.
+const DROP_PART: f64 = 0.3;
+const DROP_W: f64 = 10.0;
 
 /// Volts and amperes compared.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -26,8 +29,12 @@ pub struct HeaterFact {
     pub string: Option<(f64, f64)>,
     /// Shunt across the candidate's heater, ohms.
     pub shunt_ohm: Option<f64>,
-    /// Resistor to add to the string, ohms.
+    /// Resistance the string then wants in series, ohms: all of it.
     pub dropper_ohm: Option<f64>,
+    /// Resistance it has in series now, ohms; zero when none is known of.
+    pub fitted_ohm: f64,
+    /// Resistor in series with the candidate's heater on a winding of higher volts, ohms.
+    pub series_ohm: Option<f64>,
     /// Why it fails or needs a change.
     pub why: HeaterWhy,
     /// Whether the candidate's heater sections have to be connected another way.
@@ -48,6 +55,8 @@ pub enum HeaterWhy {
     Sooner,
     /// Volts differ.
     Volts,
+    /// Volts are lower than the winding's by so much that a resistor takes the rest.
+    Dropped,
     /// More amperes than the original.
     MoreAmps,
     /// Fewer amperes than the original, on a winding.
@@ -112,7 +121,9 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
     }
     let mut check = match socket.supply {
         Supply::Parallel { volts, spare_amps } => parallel(original, candidate, volts, spare_amps),
-        Supply::Series { amps, line_v, others_v } => series(original, candidate, amps, line_v, others_v),
+        Supply::Series { amps, line_v, others_v, dropper_ohm, .. } => {
+            series(original, candidate, amps, (line_v, others_v, dropper_ohm))
+        }
         Supply::Battery => battery(original, candidate),
     };
     if rectifier
@@ -180,10 +191,19 @@ fn parallel_way(candidate: &Tube, own: (f64, f64), wanted_v: f64, spare_amps: Op
     };
     let mut fact =
         HeaterFact { own: Some((wanted_v, own.1)), other: Some((other_v, other_a)), ..HeaterFact::default() };
-    let off = (wanted_v / other_v - 1.0).abs();
+    let mut off = (wanted_v / other_v - 1.0).abs();
+    let spare_v = wanted_v - other_v;
     if off > 0.1 {
-        fact.why = HeaterWhy::Volts;
-        return Check::new(Fact::Heater(fact), Outcome::Fails);
+        // A resistor serves where there is much to drop and little heat in doing it; rectifiers and filaments keep their own volts.
+        let room = spare_v >= DROP_PART * wanted_v && spare_v * other_a <= DROP_W;
+        let signal =
+            !candidate.units.iter().any(|unit| matches!(unit.function, Function::Rectifier | Function::Damper));
+        if !(room && signal && candidate.heater_kind == Some(HeaterKind::Heater)) {
+            fact.why = HeaterWhy::Volts;
+            return Check::new(Fact::Heater(fact), Outcome::Fails);
+        }
+        fact.series_ohm = Some(spare_v / other_a);
+        off = 0.0;
     }
     if way != at && (ways(candidate)[1].is_some() || at == 1) {
         fact.reconnect = true;
@@ -208,12 +228,24 @@ fn parallel_way(candidate: &Tube, own: (f64, f64), wanted_v: f64, spare_amps: Op
     if fact.reconnect {
         outcome = outcome.max(Outcome::NeedsChange);
     }
+    if fact.series_ohm.is_some() {
+        if outcome != Outcome::Fails {
+            fact.why = HeaterWhy::Dropped;
+        }
+        outcome = outcome.max(Outcome::NeedsChange);
+    }
     if outcome == Outcome::Ok { ok(fact) } else { Check::new(Fact::Heater(fact), outcome) }
 }
 
-/// In a string: the amperes must agree, and the volts be close enough that every heater gets its own.
-fn series(original: &Tube, candidate: &Tube, amps: Option<f64>, line_v: Option<f64>, others_v: Option<f64>) -> Check {
-    let line_v = line_v.unwrap_or(NOMINAL_LINE_V);
+/// In a string: the amperes must agree, and the volts be close enough that every heater gets its own. `line` is the line's volts, the sum of the
+/// other heaters', and the resistance in series, as far as they are known.
+fn series(
+    original: &Tube,
+    candidate: &Tube,
+    amps: Option<f64>,
+    line: (Option<f64>, Option<f64>, Option<f64>),
+) -> Check {
+    let line_v = line.0.unwrap_or(NOMINAL_LINE_V);
     let own_ways = ways(original);
     // The original's own connection in this string: the one whose amperes are the string's.
     let (at, own) = match amps {
@@ -236,21 +268,33 @@ fn series(original: &Tube, candidate: &Tube, amps: Option<f64>, line_v: Option<f
         return missing(original, candidate);
     };
     let mut fact = HeaterFact { own: Some((own_v, own_a)), other: Some((other_v, other_a)), ..HeaterFact::default() };
+    // Filaments of a portable: the place in the string is the grid bias of its neighbours, so the volts must stay.
+    if original.heater_kind == Some(HeaterKind::Filament) && (other_v / own_v - 1.0).abs() > 0.1 {
+        fact.string = Some((string_a, 1.0));
+        fact.why = HeaterWhy::Volts;
+        return Check::new(Fact::Heater(fact), Outcome::Fails);
+    }
     let Some((way, _)) = matching else {
         return other_amps(fact, string_a);
     };
     fact.reconnect = way != at && (all[1].is_some() || at == 1);
-    // Heaters of one rated current share the volts in proportion, whatever their law.
-    let others = others_v.unwrap_or((line_v - own_v).max(0.0));
-    let share = line_v / (others + other_v);
+    fact.fitted_ohm = line.2.unwrap_or(0.0);
+    // The other heaters' volts when nobody gives them: with the original the string is taken to suit its line.
+    let others_v = line.1.unwrap_or((line_v - own_v - fact.fitted_ohm * string_a).max(0.0));
+    let sum_v = others_v + other_v;
+    let share = share(sum_v, string_a, fact.fitted_ohm, line_v);
     fact.string = Some((string_a, share));
     let off = (share - 1.0).abs();
+    let wanted_ohm = (line_v - sum_v) / string_a;
     let mut outcome = if off <= 0.05 {
         Outcome::Ok
     } else if off <= 0.10 {
         Outcome::Differs
     } else if share > 1.0 {
-        fact.dropper_ohm = Some((line_v - others - other_v) / string_a);
+        fact.dropper_ohm = Some(wanted_ohm);
+        Outcome::NeedsChange
+    } else if fact.fitted_ohm > 0.0 && line_v >= 0.9 * sum_v {
+        fact.dropper_ohm = Some(wanted_ohm.max(0.0));
         Outcome::NeedsChange
     } else {
         Outcome::Fails
@@ -262,6 +306,16 @@ fn series(original: &Tube, candidate: &Tube, amps: Option<f64>, line_v: Option<f
         outcome = outcome.max(Outcome::NeedsChange);
     }
     if outcome == Outcome::Ok { ok(fact) } else { Check::new(Fact::Heater(fact), outcome) }
+}
+
+/// The part of its volts that every heater of a string gets. Heaters of one rated current share the volts in proportion, whatever their law; with a
+/// resistor in series the current that settles decides.
+fn share(sum_v: f64, string_a: f64, series_ohm: f64, line_v: f64) -> f64 {
+    let law = Heater::new(sum_v, string_a);
+    match heater::current_a(&[law], series_ohm, line_v) {
+        Ok(current_a) if series_ohm > 0.0 => law.at(current_a).percent / 100.0,
+        _ => line_v / sum_v,
+    }
 }
 
 /// A heater whose rated current is not the string's.
@@ -297,21 +351,4 @@ fn battery(original: &Tube, candidate: &Tube) -> Check {
         return Check::new(Fact::Heater(fact), Outcome::NeedsChange);
     }
     ok(fact)
-}
-
-/// Do all heaters of a television string come up together?
-///
-/// Looks at: controlled (11 s) warm-up. Why it matters: in a string designed for it a heater that warms sooner takes far more than its volts at
-/// switch-on. Example: 6SN7GTB and 6SN7GT. Source: Mullard Outlook, February 1963 (1.5 times nominal during warm-up is
-/// the limit).
-pub fn warm_up(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
-    let controlled = |tube: &Tube| tube.warm_up.map(|warm_up| warm_up == WarmUp::Controlled);
-    let (own, other) = (controlled(original), controlled(candidate));
-    let fact = Fact::WarmUp(own, other);
-    let string = matches!(socket.supply, Supply::Series { .. });
-    match (own, other) {
-        (Some(true), Some(false)) if string => Check::new(fact, Outcome::Fails),
-        (Some(true), None) if string => Check::new(fact, Outcome::Unknown),
-        _ => Check::new(fact, Outcome::Ok).noticed(own.unwrap_or(false) != other.unwrap_or(false)),
-    }
 }

@@ -1,13 +1,15 @@
 //! Does the insulation between heater and cathode stand what this socket puts on it?
 //!
-//! Looks at: the rated heater-cathode volts. Why it matters: near the line end of a string, and at any rectifier cathode, the
-//! heater is far from its cathode; insulation that breaks down puts hum or line voltage where it must not be. Example: a 90 V tube in the
-//! line end of a string. In a string no heater is further from chassis than the crest of the line, and a rectifier's heater no further from
-//! its cathode than twice that; where the line is not known, the original's rating is the measure. Source: receiving-tube ratings.
+//! In a string a heater is as far from chassis as the heaters between them add up to, at the crest; where its place is not known, no further than
+//! the crest of the line. A rectifier's cathode is at B+ besides. Where the line is not known, the original's rating is the
+//! measure. Source: receiving-tube ratings.
 
 use super::{Check, Fact, Socket, Supply, line_crest};
 use crate::book::{Function, Tube};
 use crate::finding::Outcome;
+
+/// What it looks at, why it matters, an example: for the page.
+pub const WHY: &str = "Near the line end of a string, and at any rectifier, the heater is far from its cathode in volts. Insulation that breaks down there gives hum, or puts the line where it must not be: a 90 V tube at the line end of a string.";
 
 /// Ratings compared.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -36,7 +38,10 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
     let fact = HeaterCathodeFact {
         own_v: original.figures.heater_cathode_max_v,
         other_v: candidate.figures.heater_cathode_max_v,
-        place_v: line_crest(original, socket).map(|crest| if rectifier { 2.0 * crest } else { crest }),
+        place_v: line_crest(original, socket).map(|crest| {
+            let heater_v = place_v(candidate, socket).map_or(crest, |volts| volts.min(crest));
+            if rectifier { crest + heater_v } else { heater_v }
+        }),
         asked,
     };
     // Of a heater even at the very end of the string only one end is at the crest; a rectifier's cathode is at B+ besides.
@@ -57,4 +62,10 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
         }
     };
     Check::new(Fact::HeaterCathode(fact), outcome)
+}
+
+/// Crest volts between chassis and the far end of this heater, when its place in the string is known.
+fn place_v(candidate: &Tube, socket: &Socket) -> Option<f64> {
+    let Supply::Series { chassis_v, .. } = socket.supply else { return None };
+    Some(std::f64::consts::SQRT_2 * (chassis_v? + candidate.figures.heater_v?))
 }

@@ -1,15 +1,15 @@
 //! Electrode by electrode: does each wire of the socket meet the electrode it was meant for?
 //!
-//! Looks at: every pin of both tubes, from below. Why it matters: a wire that meets another electrode can put B+ on a grid or short
-//! a bias resistor; a pin that the original leaves empty may hold a wire (a tie point) that the candidate would meet.
-//! Example: 50C5 and 50B5 have the same electrodes on other pins. Source: EIA base designations; tie points are common
-//! practice, no source.
+//! Every pin of both tubes is looked at, from below. Source: EIA base designations; tie points are common practice, no source.
 
 use super::structure::Structure;
 use super::{Check, Fact, Socket};
 use crate::book::pins::{Electrodes, MOST_PINS, MOST_UNITS, Part, PinMap, Shared, owner};
 use crate::book::{Function, Tube};
 use crate::finding::Outcome;
+
+/// What it looks at, why it matters, an example: for the page.
+pub const WHY: &str = "A wire that meets another electrode can put B+ on a grid or short a bias resistor: 50B5 and 50C5 have the same electrodes on other pins. A pin that the original leaves empty may hold a wire, a tie point, that the candidate would meet.";
 
 /// How the pins compare. Masks have bit 0 for the cap and bit `n` for pin `n`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -65,14 +65,15 @@ const fn suppressors() -> Electrodes {
         all = all
             .with(Electrodes::part(unit, Part::Grid3))
             .with(Electrodes::part(unit, Part::Grid5))
+            .with(Electrodes::part(unit, Part::Grid6))
             .with(Electrodes::part(unit, Part::Beam));
         unit += 1;
     }
     all
 }
 
-/// Grid 3, beam plates and the grid 5 of a converter: where they have no pin of their own they sit at the cathode.
-const SUPPRESSORS: Electrodes = suppressors();
+/// Grid 3, beam plates, the grid 5 of a converter and the grid 6 of an octode: where they have no pin of their own they sit at the cathode.
+pub(super) const SUPPRESSORS: Electrodes = suppressors();
 
 fn mask(map: &PinMap, electrodes: Electrodes) -> u16 {
     map.places(electrodes).fold(0, |mask, pin| mask | 1 << pin)
@@ -227,7 +228,7 @@ fn heptode_grids(tube: &Tube) -> Electrodes {
     {
         let (grid3, grid5) = (Electrodes::part(unit, Part::Grid3), Electrodes::part(unit, Part::Grid5));
         let screen = tube.pins.is_some_and(|map| map.pins.iter().any(|on| on.meets(grid3) && on.meets(grid5)));
-        let own = Electrodes::unit(unit);
+        let own = Electrodes::unit(unit).without(Electrodes::part(unit, Part::Grid6));
         all = all.with(if screen { own } else { own.without(grid5) });
     }
     all

@@ -1,8 +1,6 @@
 //! Does it stand what the set puts on it?
 //!
-//! Looks at: plate and screen volts, dissipation, and for rectifiers peak inverse volts and current. Why it matters: a tube past its
-//! ratings fails, and a rectifier or output tube that fails takes the transformer with it. Example: 5U4G (225 mA)
-//! and 5Y3GT (125 mA). The set's own volts are used when known, else the original's ratings. An amplifier's rating that is lower by less
+//! The set's own volts are used when known, else the original's ratings. An amplifier's rating that is lower by less
 //! than a fifth counts as a difference only: design-centre and design-maximum figures of one tube differ by as much, and so do the books
 //! (6L6 of 19 W and of 24 W). A rectifier's must be within a tenth, for when it fails the transformer goes with it.
 //! Source: JEDEC's definitions of design-centre and design-maximum ratings; the two fractions are a judgement, no source.
@@ -11,6 +9,9 @@ use super::structure::Structure;
 use super::{Check, Fact, Socket, line_crest, resistance_coupled};
 use crate::book::{Function, HeaterKind, Tube, Unit, UnitFigures};
 use crate::finding::Outcome;
+
+/// What it looks at, why it matters, an example: for the page.
+pub const WHY: &str = "Plate and screen volts, dissipation, a rectifier's inverse volts and current: a tube past its ratings fails, and a rectifier or output tube takes the transformer with it. A 5Y3GT (125 mA) is no 5U4G (225 mA).";
 
 /// The rating that decides.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -25,8 +26,20 @@ pub struct RatingFact {
     pub from_set: bool,
     /// Whether the candidate's rating is well above.
     pub higher: bool,
-    /// Whether the original is made for the 12 V of a car battery on its plate and the candidate is not.
-    pub low_plate: bool,
+    /// What is wrong beside the figures.
+    pub why: RatingWhy,
+}
+
+/// What is wrong beside the figures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum RatingWhy {
+    /// Nothing.
+    #[default]
+    Figures,
+    /// The original is made for the 12 V of a car battery on its plate and the candidate is not.
+    LowPlate,
+    /// The candidate's cathode is far smaller than that of a tube made for large currents.
+    WeakCathode,
 }
 
 /// One rating to compare.
@@ -45,6 +58,10 @@ const OUTPUT_PART: f64 = 0.85;
 const RECTIFIER_PART: f64 = 0.9;
 /// Plate volts up to which a tube is one of those made for 12 V on the plate; ordinary ones are rated 90 V and more.
 const LOW_PLATE_V: f64 = 50.0;
+/// Plate volts from which an output tube may be one that sweeps a picture tube, where its cathode gives all it can; few books rate the current, so the
+/// heater's watts tell: at less than half of them the cathode is another size. A judgement, no source.
+const SWEEP_PLATE_V: f64 = 500.0;
+const CATHODE_PART: f64 = 0.5;
 
 fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>; 4], bool) {
     let function = own.function;
@@ -78,7 +95,10 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
                 rating("peak_inverse_max_v", |f: &UnitFigures| f.peak_inverse_max_v, inverse, true),
                 rating("dc_out_max_ma", |f: &UnitFigures| f.dc_out_max_ma, None, true),
                 rating("plate_peak_max_ma", |f: &UnitFigures| f.plate_peak_max_ma, None, false),
-                none(),
+                // Asked when the set's capacitor is known; few books give the limit, so a missing one is said and does not decide.
+                socket.first_filter_uf.and_then(|uf| {
+                    rating("first_filter_max_uf", |f: &UnitFigures| f.first_filter_max_uf, Some(uf), false)
+                }),
             ],
             true,
         ),
@@ -94,7 +114,22 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
 pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &Socket) -> Check {
     let mut worst = Check::new(Fact::Rating(RatingFact::default()), Outcome::Ok);
     let mut raised: Option<RatingFact> = None;
+    let heater_w = |tube: &Tube| tube.figures.heater_v.zip(tube.figures.heater_a).map(|(volts, amps)| volts * amps);
+    let small = heater_w(candidate).zip(heater_w(original)).is_some_and(|(other, own)| other < CATHODE_PART * own);
     for (own, other) in structure.pairs(original, candidate) {
+        if small
+            && own.function == Function::PowerPentode
+            && own.figures.plate_max_v.is_some_and(|volts| volts >= SWEEP_PLATE_V)
+        {
+            let fact = RatingFact {
+                column: "cathode_max_ma",
+                own: own.figures.cathode_max_ma,
+                other: other.figures.cathode_max_ma,
+                why: RatingWhy::WeakCathode,
+                ..RatingFact::default()
+            };
+            return Check::new(Fact::Rating(fact), Outcome::Fails);
+        }
         let (list, strict) = ratings_for(own, socket, original);
         let rectifier = matches!(own.function, Function::Rectifier | Function::Damper);
         let output = matches!(own.function, Function::PowerPentode | Function::PowerTriode);
@@ -112,13 +147,18 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
                 other: found,
                 from_set: rating.set.is_some(),
                 higher: false,
-                low_plate: false,
+                why: RatingWhy::Figures,
             };
             let low = |volts: Option<f64>| volts.is_some_and(|volts| volts <= LOW_PLATE_V);
-            fact.low_plate = rating.column == "plate_max_v" && low(wanted) && !low(other.figures.typ_plate_v);
+            if rating.column == "plate_max_v" && low(wanted) && !low(other.figures.typ_plate_v) {
+                fact.why = RatingWhy::LowPlate;
+            }
             let outcome = match (wanted, found) {
+                (Some(wanted), Some(found)) if rating.column == "first_filter_max_uf" && found < wanted => {
+                    Outcome::NeedsChange
+                }
                 // At 12 V on the plate an ordinary tube hardly conducts, whatever its ratings.
-                _ if fact.low_plate => Outcome::Fails,
+                _ if fact.why == RatingWhy::LowPlate => Outcome::Fails,
                 (Some(wanted), Some(found)) if rating.column == "typ_plate_v" => {
                     if (found / wanted - 1.0).abs() <= 0.02 { Outcome::Ok } else { Outcome::Fails }
                 }

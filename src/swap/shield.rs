@@ -1,12 +1,11 @@
-//! Is a metal shell lost that shielded the stage?
-//!
-//! Looks at: the bulb. Why it matters: glass in place of metal in a high-frequency stage may whistle or pick up hum until a shield can is
-//! fitted and the trimmers are touched up. Example: 12SK7 (metal) and 12SK7GT. Source: club newsletter on interchangeable types,
-//! February 1991.
+//! Is a metal shell lost that shielded the stage? Source: club newsletter on interchangeable types, February 1991.
 
 use super::{Check, Fact};
 use crate::book::{Envelope, Function, Tube};
 use crate::finding::Outcome;
+
+/// What it looks at, why it matters, an example: for the page.
+pub const WHY: &str = "A metal shell is a shield. Glass in its place in a high-frequency stage may whistle or hum until a shield can is fitted and the trimmers are touched up: 12SK7GT for 12SK7.";
 
 /// The check: stages that work at high frequency only.
 pub fn check(original: &Tube, candidate: &Tube) -> Check {

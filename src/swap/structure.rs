@@ -1,13 +1,15 @@
 //! Units matched one to one.
 //!
-//! Looks at: which electrode systems each bulb holds. Why it matters: a tube that lacks one of the original's units cannot do its
-//! work, and another function cannot either. Example: 12AT6 (two diodes and a triode) and 12AT7 (two triodes of another kind). A spare
-//! triode may serve as the detector diode, grid and plate joined, where the other one is alike (7C6 replaced by 12AX7). Source: common practice, no source.
+//! A spare triode may serve as the detector diode, grid and plate joined, where the other one is alike (7C6 replaced by 12AX7). Source:
+//! common practice, no source.
 
 use super::{Check, Fact};
 use crate::book::pins::{MOST_UNITS, Part};
 use crate::book::{Function, Tube};
 use crate::finding::Outcome;
+
+/// What it looks at, why it matters, an example: for the page.
+pub const WHY: &str = "A tube that lacks one of the original's units, or whose units do something else, cannot do its work: 12AT6 (two diodes and a triode) and 12AT7 (two triodes) differ by one figure and share nothing.";
 
 /// Units of the original matched with units of the candidate.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -181,13 +183,20 @@ fn order_of(partner: [Option<u8>; MOST_UNITS], own: usize) -> [u8; MOST_UNITS] {
 }
 
 /// Pentagrid converters come in two kinds that want different circuits: with an oscillator plate (grid 2 on its own) and
-/// without (grids 2 and 4 joined). They are told apart by which grids come out together.
+/// without (grids 2 and 4 joined). They are told apart by which grids come out together. A mixer that has its oscillator beside it, in a triode of its own
+/// or in another bulb, is a third kind: it takes the signal on grid 1, which then sits on the cap.
 fn other_converter(original: &Tube, candidate: &Tube, partner: [Option<u8>; MOST_UNITS]) -> bool {
+    let beside = |tube: &Tube| tube.unit_of(Function::Triode).is_some();
+    let alone = !beside(original);
+    if alone && beside(candidate) && original.unit_of(Function::Heptode).is_some() {
+        return true;
+    }
     let grouping = |tube: &Tube, unit: usize| {
         let pins = tube.pins.as_ref()?;
         let grid = |part| crate::book::pins::Electrodes::part(unit, part);
         let joined = |a, b| pins.pins.iter().any(|on| on.meets(grid(a)) && on.meets(grid(b)));
-        Some((joined(Part::Grid2, Part::Grid4), joined(Part::Grid3, Part::Grid5)))
+        let signal_first = alone && pins.pins[0].meets(grid(Part::Grid1));
+        Some((joined(Part::Grid2, Part::Grid4), joined(Part::Grid3, Part::Grid5), signal_first))
     };
     original.units.iter().zip(partner).enumerate().any(|(at, (unit, partner))| {
         unit.function == Function::Heptode

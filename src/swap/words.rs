@@ -1,14 +1,14 @@
 //! Sentences for a judgement: made when somebody reads it, never while judging.
 
 mod changes;
+mod stage;
 
-use super::behaviour::GainOf;
 use super::heater::HeaterWhy;
 use super::{Check, Fact, Grade, HeaterFact, PinFact, StructureFact};
 use crate::book::pins::{Electrodes, MOST_PINS};
-use crate::book::{Function, Tube, UnitFigures};
+use crate::book::{Function, Tube};
 use crate::finding::{Finding, Mark, Outcome};
-use crate::quantity::{significant, tenth, whole};
+use crate::quantity::{significant, whole};
 
 /// The grade in a few words.
 pub fn grade_words(grade: Grade) -> &'static str {
@@ -98,6 +98,9 @@ impl Pair<'_> {
                 let says = match outcome {
                     _ if !fact.asked => "Heater and cathode sit close together here; their insulation is not put to the test.".to_owned(),
                     Outcome::Unknown => "The book does not know what both stand between heater and cathode, and this place asks for it.".to_owned(),
+                    Outcome::Ok if fact.other_v < fact.own_v && fact.place_v.is_some() => {
+                        format!("It stands the {} V that this place may put there.", whole(fact.place_v.unwrap_or_default()))
+                    }
                     Outcome::Ok => "It stands as much between heater and cathode as the original.".to_owned(),
                     Outcome::NeedsChange => "It stands less between heater and cathode than the original, so its heater must not sit where the original's may.".to_owned(),
                     _ => "It stands less between heater and cathode than the original, and this place may ask for all of it.".to_owned(),
@@ -105,17 +108,26 @@ impl Pair<'_> {
                 Finding::figures("heater to cathode", outcome, text(fact.own_v), text(fact.other_v), says)
             }
             Fact::CutOff(fact) => {
-                let text =
-                    |cut_off: Option<crate::book::CutOff>| cut_off.map_or("not known", crate::book::CutOff::words);
+                let text = |cut_off: Option<crate::book::CutOff>| match (cut_off, outcome) {
+                    (Some(cut_off), _) => cut_off.words(),
+                    (None, Outcome::Differs) => "a plain triode's",
+                    _ => "not known",
+                };
                 let eye = self.original.unit_of(Function::TuningIndicator).is_some();
                 let effect = if eye {
                     "the shadow closes at another strength of station"
+                } else if fact.agc == Some(true) {
+                    "this stage is under automatic gain control (AGC), and there a sharper grid distorts strong stations, a more remote one holds them back more"
                 } else {
                     "a stage under automatic gain control (AGC) distorts or holds back otherwise than before"
                 };
                 let says = match outcome {
                     Outcome::Unknown => {
                         format!("The book does not know how the grid of both cuts off; if it differs, {effect}.")
+                    }
+                    Outcome::Ok if fact.own != fact.other => {
+                        "The grids cut off otherwise, which a stage without automatic gain control does not mind."
+                            .to_owned()
                     }
                     Outcome::Ok => "The cut-off is of one kind, or does not matter here.".to_owned(),
                     _ => format!(
@@ -126,9 +138,10 @@ impl Pair<'_> {
                 };
                 Finding::figures("cutoff", outcome, text(fact.own), text(fact.other), says)
             }
-            Fact::Rating(fact) => rating(&fact, outcome),
-            Fact::Point(fact) => point(&fact, outcome),
-            Fact::Gain(fact) => gain(&fact, outcome),
+            Fact::Rating(fact) => stage::rating(&fact, outcome),
+            Fact::Point(fact) => stage::point(&fact, outcome),
+            Fact::Gain(fact) => stage::gain(&fact, outcome),
+            Fact::Capacitance(fact) => stage::capacitance(&fact, outcome),
             Fact::Shield { unknown } => {
                 let says = if unknown {
                     "The book does not know both bulbs; glass for metal may need a shield."
@@ -249,6 +262,7 @@ impl Pair<'_> {
             HeaterWhy::OtherKind => "One has a heater, the other a filament or none: it cannot be fed the same way.".to_owned(),
             HeaterWhy::Sooner => "The candidate is directly heated: B+ comes up at once and stands at its peak until the other tubes warm.".to_owned(),
             HeaterWhy::Volts => "The heater volts differ.".to_owned(),
+            HeaterWhy::Dropped => "Its heater wants less than the winding gives: a resistor in series with it takes the rest.".to_owned(),
             HeaterWhy::MoreAmps => {
                 let extra = fact.own.zip(fact.other).map_or(0.0, |(own, other)| other.1 - own.1);
                 let (wanted, tail) = (figure(extra), match outcome {
@@ -262,6 +276,7 @@ impl Pair<'_> {
             HeaterWhy::Shunt => format!("Its heater takes less than the string's {} A: it needs a shunt resistor, or it burns out.", figure(string_a)),
             HeaterWhy::Starves => format!("Its heater needs more than the string's {} A and would stay too cold.", figure(string_a)),
             HeaterWhy::BothWrong => format!("Its heater has other volts and other amperes than the {} A string wants: too much to mend.", figure(string_a)),
+            HeaterWhy::StringHigh if fact.dropper_ohm.is_some() => format!("The string then adds up to more than before: with its dropper as it is every heater gets {percent} of its volts."),
             HeaterWhy::StringLow => format!("The string then adds up to less than the line: every heater gets {percent} of its volts."),
             HeaterWhy::StringHigh if outcome == Outcome::Fails => format!("The string then adds up to more than the line: every heater gets {percent} of its volts. Only a set with a dropper to take out could bear it."),
             HeaterWhy::StringHigh => format!("The string then adds up to a little more than the line: every heater gets {percent} of its volts."),
@@ -279,112 +294,4 @@ fn capital(text: &str) -> String {
     letters
         .next()
         .map_or_else(String::new, |first| std::iter::once(first.to_ascii_uppercase()).chain(letters).collect())
-}
-
-fn rating(fact: &super::RatingFact, outcome: Outcome) -> Finding {
-    let Some(column) = UnitFigures::COLUMNS.iter().find(|column| column.0 == fact.column) else {
-        return Finding::plain("rating", outcome, "Its ratings are enough.");
-    };
-    let (_, words, unit, ..) = *column;
-    let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{} {unit}", figure(value)));
-    let whose = if fact.from_set { "the set asks for" } else { "the original stands" };
-    let says = match outcome {
-        Outcome::Fails if fact.low_plate => {
-            "The original works with 12 V on its plate (rating); an ordinary tube hardly conducts there.".to_owned()
-        }
-        Outcome::Ok if fact.higher => {
-            format!("Its rating is higher: {words} {} against {}.", text(fact.other), text(fact.own))
-        }
-        Outcome::Ok => "Its ratings are enough.".to_owned(),
-        Outcome::Unknown => format!("The book does not know the rating of both: {words}."),
-        Outcome::Differs => format!(
-            "Its rating is a little lower: {words} {} where {whose} {}. Data books differ by as much; do not run it at the limit.",
-            text(fact.other),
-            text(fact.own)
-        ),
-        _ if fact.column == "typ_plate_v" => {
-            format!("It regulates at {} and not at {}.", text(fact.other), text(fact.own))
-        }
-        _ => format!("Its rating is too low: {words} {} where {whose} {}.", text(fact.other), text(fact.own)),
-    };
-    Finding::figures("rating", outcome, text(fact.own), text(fact.other), says)
-}
-
-fn gain(fact: &super::GainFact, outcome: Outcome) -> Finding {
-    let (words, unit) = match fact.of {
-        GainOf::Nothing => return Finding::plain("gain", outcome, "Nothing here amplifies."),
-        GainOf::Mu => ("amplification factor", ""),
-        GainOf::Gm => ("transconductance", " mS"),
-        GainOf::Load => ("load", " kohm"),
-        GainOf::Bias => ("grid bias", " V"),
-        GainOf::Drop => ("tube drop", " V"),
-    };
-    let text = |value: Option<f64>| value.map_or("not known".to_owned(), |value| format!("{}{unit}", figure(value)));
-    let says = match (outcome, fact.of, fact.db) {
-        (Outcome::Unknown, GainOf::Drop, _) => {
-            "The book does not know the drop of both, so B+ may come out higher or lower.".to_owned()
-        }
-        (Outcome::Unknown, _, _) => {
-            format!("The book does not know the {words} of both, so gain or output may change.")
-        }
-        (_, GainOf::Drop, _) => {
-            let by = fact.own.zip(fact.other).map_or(0.0, |(own, other)| own - other);
-            if by.abs() < 0.5 {
-                "B+ stays as it was.".to_owned()
-            } else {
-                format!(
-                    "B+ comes out about {} V {}.",
-                    figure(by.abs()),
-                    if by > 0.0 { "higher: look at the filter capacitors' rating" } else { "lower" }
-                )
-            }
-        }
-        (_, GainOf::Load | GainOf::Bias, _) if outcome == Outcome::Ok => "Load and bias suit it.".to_owned(),
-        (_, GainOf::Load | GainOf::Bias, _) => format!(
-            "It wants another {words}: less output or more distortion than before; measure the cathode volts and plate current."
-        ),
-        (_, GainOf::Gm, Some(db)) if db > 6.0 => format!(
-            "The stage gain becomes about {} dB higher: a high-frequency stage may break into oscillation.",
-            tenth(db)
-        ),
-        (_, _, Some(db)) if db.abs() < 0.1 => "The gain stays the same.".to_owned(),
-        (_, _, Some(db)) => {
-            format!(
-                "The stage gain becomes about {} dB {}.",
-                tenth(db.abs()),
-                if db > 0.0 { "higher" } else { "lower" }
-            )
-        }
-        _ => format!("The {words} differs."),
-    };
-    Finding::figures("gain", outcome, text(fact.own), text(fact.other), says)
-}
-
-fn point(fact: &super::PointFact, outcome: Outcome) -> Finding {
-    let text = |ma: Option<f64>| ma.map_or("not known".to_owned(), |ma| format!("{} mA", significant(ma, 2)));
-    let watts = fact.watts.map_or(String::new(), |(watts, limit, screen)| {
-        format!(
-            "{} {} W, where {} W are allowed",
-            if screen { "its screen takes" } else { "its plate takes" },
-            significant(watts, 2),
-            figure(limit)
-        )
-    });
-    let over = fact.watts.is_some_and(|(watts, limit, _)| watts > limit);
-    let says = match outcome {
-        Outcome::Unknown => "The book lacks the typical points, so what it draws under the original's bias cannot be told.".to_owned(),
-        Outcome::NeedsChange if over => format!("Under the original's bias and volts {watts}: its bias has to change first."),
-        Outcome::NeedsChange => "Under the original's bias it draws far more current than the stage, its transformer and the supply are made for.".to_owned(),
-        Outcome::Differs if over => format!(
-            "Under the original's bias and handbook volts {watts}: measure, and keep plate and screen volts at its own figures."
-        ),
-        Outcome::Differs => format!(
-            "Under the original's bias it draws {} where the original draws {}.",
-            text(fact.other_ma),
-            text(fact.own_ma)
-        ),
-        _ if fact.own_ma.is_none() => "Its current is bounded by the stage.".to_owned(),
-        _ => "Under the original's bias it draws about the same.".to_owned(),
-    };
-    Finding::figures("bias", outcome, text(fact.own_ma), text(fact.other_ma), says)
 }

@@ -3,6 +3,7 @@
 use super::wired::Wired;
 use super::{Dropper, HeaterRow, HeaterStringQuestion, round};
 use crate::ask::ErrorAnswer;
+use crate::book::Tube;
 use crate::finding::Outcome;
 use crate::heater::{Heater, HeaterState, Solved, Trouble, dropper, preferred_ohm, same_a, shunt, solve};
 use crate::series::{Series, power_rating_w};
@@ -109,16 +110,21 @@ impl Plan {
             .places
             .iter()
             .zip(&self.now.heaters)
-            .map(|(place, state)| HeaterRow {
-                r#type: place.tube.name.clone(),
-                rated_v: place.heater.rated_v,
-                rated_a: place.heater.rated_a,
-                v: round(state.v, 2),
-                percent: round(state.percent, 1),
-                power_percent: round(state.power_percent, 1),
-                outcome: outcome(state),
-            })
+            .map(|(place, state)| row(place.tube, &place.heater, state))
             .collect()
+    }
+}
+
+/// One heater for the answer.
+pub(in crate::ask) fn row(tube: &Tube, heater: &Heater, state: &HeaterState) -> HeaterRow {
+    HeaterRow {
+        r#type: tube.name.clone(),
+        rated_v: heater.rated_v,
+        rated_a: heater.rated_a,
+        v: round(state.v, 2),
+        percent: round(state.percent, 1),
+        power_percent: round(state.power_percent, 1),
+        outcome: outcome(state),
     }
 }
 

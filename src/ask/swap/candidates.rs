@@ -82,35 +82,15 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
     let original = tube::find(book, "original", &question.original)?;
     let sockets = sockets(book, original.tube, question.socket.as_ref())?;
     let least = question.least_grade.unwrap_or(Grade::AfterChanges);
-    let limit = question.limit.unwrap_or(40).min(1000) as usize;
-    let mut judged: Vec<(usize, Grade, Vec<Judgement>)> = Vec::new();
-    let mut keyed: Vec<(u64, u32)> = Vec::new();
+    let mut ranking = Ranking::default();
     for (place, candidate) in book.tubes().iter().enumerate() {
         if place == original.place || (least <= Grade::AfterChanges && hopeless(original.tube, candidate, &sockets)) {
             continue;
         }
-        let ways: Vec<Judgement> =
-            sockets.iter().map(|socket| judge(original.tube, candidate, socket, false)).collect();
-        let grade = ways.iter().map(|judgement| judgement.grade).max().unwrap_or(Grade::Unknown);
-        // With the supply unknown a type that fits one way is worth listing; the list says which way.
-        let best = ways.iter().map(|judgement| judgement.grade).min().unwrap_or(Grade::Unknown);
-        if best > least {
-            continue;
-        }
-        let checks = ways.iter().flat_map(|judgement| judgement.checks.iter().flatten());
-        let work = checks.filter(|check| check.outcome >= Outcome::NeedsChange).count() as u64;
         let rare = candidate.found_today.unwrap_or(FoundToday::Scarce) as u64;
-        keyed.push(((grade as u64) << 24 | (best as u64) << 16 | work.min(255) << 8 | rare, judged.len() as u32));
-        judged.push((place, grade, ways));
+        ranking.add(Pair { original: original.tube, candidate }, &sockets, least, rare);
     }
-    let ranked: Vec<Ranked> = in_order(keyed)
-        .take(limit)
-        .filter_map(|at| {
-            let (place, grade, ways) = judged.get(at)?;
-            let candidate = book.tubes().get(*place)?;
-            Some(rank(book, &Pair { original: original.tube, candidate }, *grade, ways, &sockets))
-        })
-        .collect();
+    let ranked = ranking.finish(book, question.limit, false);
     let names: Vec<String> = book.names_of(original.tube).map(|name| name.name.clone()).collect();
     let verdict = candidates_verdict(original.tube, &names, &ranked);
     Ok(CandidatesAnswer {
@@ -121,7 +101,53 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
     })
 }
 
-fn rank(book: &Book, pair: &Pair<'_>, grade: Grade, judged: &[Judgement], sockets: &[Socket]) -> Ranked {
+/// One pair judged in every socket that is thought of.
+struct Entry<'b> {
+    pair: Pair<'b>,
+    sockets: Vec<Socket>,
+    /// The worst grade.
+    grade: Grade,
+    judged: Vec<Judgement>,
+}
+
+/// Pairs that are worth listing, best first once they are all in.
+#[derive(Default)]
+pub(super) struct Ranking<'b> {
+    entries: Vec<Entry<'b>>,
+    keyed: Vec<(u64, u32)>,
+}
+
+impl<'b> Ranking<'b> {
+    /// Judges a pair and keeps it unless it is worse than `least`. Within a grade the least work comes first, then the lowest `last`.
+    pub fn add(&mut self, pair: Pair<'b>, sockets: &[Socket], least: Grade, last: u64) {
+        let same = pair.original.name == pair.candidate.name;
+        let judged: Vec<Judgement> =
+            sockets.iter().map(|socket| judge(pair.original, pair.candidate, socket, same)).collect();
+        // With the supply unknown a type that fits one way is worth listing; the list says which way.
+        let (mut grade, mut best, mut work) = (Grade::Same, Grade::Unknown, 0);
+        for judgement in &judged {
+            grade = grade.max(judgement.grade);
+            best = best.min(judgement.grade);
+            let checks = judgement.checks.iter().flatten();
+            work += checks.filter(|check| check.outcome >= Outcome::NeedsChange && check.grades).count() as u64;
+        }
+        if best <= least {
+            let key = (grade as u64) << 24 | (best as u64) << 16 | work.min(255) << 8 | last;
+            self.keyed.push((key, self.entries.len() as u32));
+            self.entries.push(Entry { pair, sockets: sockets.to_vec(), grade, judged });
+        }
+    }
+
+    /// The best of them; of each pair the original is shown, or else the candidate.
+    pub fn finish(self, book: &Book, limit: Option<u32>, original: bool) -> Vec<Ranked> {
+        let limit = limit.unwrap_or(40).min(1000) as usize;
+        let places = in_order(self.keyed).take(limit);
+        places.filter_map(|at| Some(rank(book, self.entries.get(at)?, original))).collect()
+    }
+}
+
+fn rank(book: &Book, Entry { pair, sockets, grade, judged }: &Entry<'_>, original: bool) -> Ranked {
+    let (grade, shown) = (*grade, if original { pair.original } else { pair.candidate });
     let differ = judged.iter().any(|judgement| judgement.grade != grade);
     let ways = if differ {
         judged
@@ -135,13 +161,13 @@ fn rank(book: &Book, pair: &Pair<'_>, grade: Grade, judged: &[Judgement], socket
     let deciding = judged.iter().max_by_key(|judgement| judgement.grade).map(|judgement| reasons(pair, judgement));
     let says = deciding.and_then(|reasons| reasons.into_iter().next()).map(|finding| finding.says).unwrap_or_default();
     Ranked {
-        r#type: pair.candidate.name.clone(),
+        r#type: shown.name.clone(),
         grade,
         word: words::grade_words(grade).to_owned(),
         ways,
         says,
-        found_today: pair.candidate.found_today.map(|found| found.words().to_owned()),
-        names: book.names_of(pair.candidate).map(|name| name.name.clone()).collect(),
+        found_today: shown.found_today.map(|found| found.words().to_owned()),
+        names: book.names_of(shown).map(|name| name.name.clone()).collect(),
     }
 }
 

@@ -25,6 +25,12 @@ pub enum SupplyQuestion {
         /// The other types in the string, when known.
         #[cfg_attr(test, ts(optional))]
         others: Option<Vec<String>>,
+        /// How many of the others, the last ones, lie between this tube and chassis; the others in the order they are wired, from the line end.
+        #[cfg_attr(test, ts(optional))]
+        chassis_side: Option<u32>,
+        /// Dropper, ballast or line-cord resistor in series with the string, ohms.
+        #[cfg_attr(test, ts(optional))]
+        dropper_ohm: Option<f64>,
     },
     /// All heaters across one winding or battery.
     Parallel {
@@ -43,7 +49,13 @@ impl From<&Fields<'_>> for SupplyQuestion {
     fn from(fields: &Fields<'_>) -> Self {
         let number = |name| fields.number(name);
         match fields.text("kind").as_str() {
-            "series" => Self::Series { amps: number("amps"), line_v: number("line_v"), others: fields.texts("others") },
+            "series" => Self::Series {
+                amps: number("amps"),
+                line_v: number("line_v"),
+                others: fields.texts("others"),
+                chassis_side: fields.whole("chassis_side"),
+                dropper_ohm: number("dropper_ohm"),
+            },
             "parallel" => Self::Parallel { volts: number("volts"), spare_amps: number("spare_amps") },
             _ => Self::Battery,
         }
@@ -72,6 +84,27 @@ pub struct SocketQuestion {
     /// Whether the stage is controlled by AGC (automatic gain control).
     #[cfg_attr(test, ts(optional))]
     pub agc: Option<bool>,
+    /// Cathode resistor of the stage, ohms.
+    #[cfg_attr(test, ts(optional))]
+    pub cathode_ohm: Option<f64>,
+    /// Plate load of the stage, or what the output transformer shows, kilohms.
+    #[cfg_attr(test, ts(optional))]
+    pub load_kohm: Option<f64>,
+    /// B+ that the plate load hangs on, volts.
+    #[cfg_attr(test, ts(optional))]
+    pub b_plus_v: Option<f64>,
+    /// What the stage is tuned to, kilohertz.
+    #[cfg_attr(test, ts(optional))]
+    pub tuned_khz: Option<f64>,
+    /// Capacitance across its coil, picofarads.
+    #[cfg_attr(test, ts(optional))]
+    pub tuned_pf: Option<f64>,
+    /// For a rectifier: what the set draws, milliamps.
+    #[cfg_attr(test, ts(optional))]
+    pub load_ma: Option<f64>,
+    /// For a rectifier: the first filter capacitor, microfarads.
+    #[cfg_attr(test, ts(optional))]
+    pub first_filter_uf: Option<f64>,
 }
 
 impl From<&Fields<'_>> for SocketQuestion {
@@ -83,6 +116,13 @@ impl From<&Fields<'_>> for SocketQuestion {
             plate_ma: fields.number("plate_ma"),
             tie_points: fields.pins("tie_points"),
             agc: fields.flag("agc"),
+            cathode_ohm: fields.number("cathode_ohm"),
+            load_kohm: fields.number("load_kohm"),
+            b_plus_v: fields.number("b_plus_v"),
+            tuned_khz: fields.number("tuned_khz"),
+            tuned_pf: fields.number("tuned_pf"),
+            load_ma: fields.number("load_ma"),
+            first_filter_uf: fields.number("first_filter_uf"),
         }
     }
 }
@@ -117,27 +157,46 @@ pub(super) fn sockets(
         }
         None => None,
     };
-    let (plate_v, screen_v, plate_ma) = (asked.plate_v, asked.screen_v, asked.plate_ma);
-    Ok(supplies.into_iter().map(|supply| Socket { supply, plate_v, screen_v, plate_ma, tie_points }).collect())
+    let socket = |supply| Socket {
+        plate_v: asked.plate_v,
+        screen_v: asked.screen_v,
+        plate_ma: asked.plate_ma,
+        tie_points,
+        agc: asked.agc,
+        cathode_ohm: asked.cathode_ohm,
+        load_kohm: asked.load_kohm,
+        b_plus_v: asked.b_plus_v,
+        tuned_khz: asked.tuned_khz,
+        tuned_pf: asked.tuned_pf,
+        first_filter_uf: asked.first_filter_uf,
+        ..Socket::fed_by(supply)
+    };
+    Ok(supplies.into_iter().map(socket).collect())
 }
 
 fn both_ways(original: &Tube) -> Vec<Supply> {
-    let series = Supply::Series { amps: None, line_v: None, others_v: None };
     let low = original.figures.heater_v.is_some_and(|volts| volts <= 3.0);
     let rectifier = original.units.iter().all(|unit| unit.function == Function::Rectifier);
     match original.heater_kind {
         Some(HeaterKind::Filament) if low && !rectifier => {
-            vec![series, Supply::Battery, Supply::Parallel { volts: None, spare_amps: None }]
+            vec![Supply::SERIES, Supply::Battery, Supply::PARALLEL]
         }
-        Some(HeaterKind::Filament) => vec![Supply::Parallel { volts: None, spare_amps: None }],
-        _ => vec![series, Supply::Parallel { volts: None, spare_amps: None }],
+        Some(HeaterKind::Filament) => vec![Supply::PARALLEL],
+        _ => vec![Supply::SERIES, Supply::PARALLEL],
     }
 }
 
 fn supply_of(book: &Book, original: &Tube, supply: &SupplyQuestion) -> Result<Supply, ErrorAnswer> {
     Ok(match supply {
-        SupplyQuestion::Series { amps, line_v, others } => {
+        SupplyQuestion::Series { amps, line_v, others, chassis_side, dropper_ohm } => {
             let mut sum: Option<f64> = None;
+            let count = others.as_ref().map_or(0, Vec::len);
+            let chassis_side = chassis_side.map(|side| side as usize);
+            if let Some(side) = chassis_side.filter(|side| *side > count) {
+                let accepted = format!("at most {count}, the number of the others");
+                return Err(ErrorAnswer::new("socket.supply.chassis_side", side.to_string(), accepted));
+            }
+            let mut chassis_v = chassis_side.map(|_| 0.0);
             for (at, name) in others.iter().flatten().enumerate() {
                 let field = format!("socket.supply.others[{at}]");
                 let other = tube::find(book, &field, name)?.tube;
@@ -150,8 +209,11 @@ fn supply_of(book: &Book, original: &Tube, supply: &SupplyQuestion) -> Result<Su
                     )
                 })?;
                 sum = Some(sum.unwrap_or(0.0) + volts);
+                if chassis_side.is_some_and(|side| at + side >= count) {
+                    chassis_v = chassis_v.map(|below| below + volts);
+                }
             }
-            Supply::Series { amps: *amps, line_v: *line_v, others_v: sum }
+            Supply::Series { amps: *amps, line_v: *line_v, others_v: sum, dropper_ohm: *dropper_ohm, chassis_v }
         }
         SupplyQuestion::Parallel { volts, spare_amps } => Supply::Parallel { volts: *volts, spare_amps: *spare_amps },
         SupplyQuestion::Battery => Supply::Battery,
@@ -159,7 +221,7 @@ fn supply_of(book: &Book, original: &Tube, supply: &SupplyQuestion) -> Result<Su
 }
 
 /// Volts of the connection of a heater that takes these amperes.
-fn heater_volts_at(tube: &Tube, amps: Option<f64>) -> Option<f64> {
+pub(super) fn heater_volts_at(tube: &Tube, amps: Option<f64>) -> Option<f64> {
     let figures = &tube.figures;
     let ways = [figures.heater_v.zip(figures.heater_a), figures.heater_parallel_v.zip(figures.heater_parallel_a)];
     ways.into_iter().flatten().find(|(_, a)| amps.is_none_or(|amps| same_a(*a, amps))).map(|row| row.0)

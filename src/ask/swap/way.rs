@@ -2,12 +2,16 @@
 
 use serde::Serialize;
 
-use super::socket::{supply_name, supply_words};
-use crate::book::{Function, HeaterKind, UnitFigures};
+use super::b_plus::b_plus;
+use super::socket::{SocketQuestion, supply_name, supply_words};
+use super::string::string;
+use crate::ask::heater_string::HeaterRow;
+use crate::book::{Book, FoundToday, Function, HeaterKind, UnitFigures};
 use crate::finding::{Change, Finding, Outcome, Verdict};
 use crate::order::sort_few;
+use crate::quantity::significant;
 use crate::swap::words::{self, Pair};
-use crate::swap::{Check, Fact, Grade, Judgement, Socket, Supply, judge};
+use crate::swap::{CapacitanceFact, Check, Fact, Grade, Judgement, Socket, Supply, judge};
 
 /// The swap judged under one way of feeding the heaters.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -21,6 +25,12 @@ pub struct Way {
     pub grade: Grade,
     /// The answer in one sentence.
     pub verdict: Verdict,
+    /// How much work it is, in plain words; empty when it is not to be done.
+    pub work: String,
+    /// What an expert would add: that the original is easily had; absent when there is nothing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub advice: Option<String>,
     /// The one or two findings that decide.
     pub reasons: Vec<Finding>,
     /// What has to change, in order.
@@ -31,6 +41,8 @@ pub struct Way {
     pub measure: Vec<String>,
     /// Facts missing, that would settle an unknown.
     pub missing: Vec<String>,
+    /// The heater string with the candidate in it and nothing else changed, from the line end; empty unless the other tubes are given.
+    pub string: Vec<HeaterRow>,
 }
 
 /// The findings that decide: the worst ones, two at the most; for a good grade what there is to notice.
@@ -50,6 +62,7 @@ pub(super) fn reasons(pair: &Pair<'_>, judgement: &Judgement) -> Vec<Finding> {
 
 fn weight(check: &Check) -> u8 {
     match check.outcome {
+        _ if !check.grades => u8::from(check.notice),
         Outcome::Fails => 6,
         Outcome::Unknown if check.decisive => 5,
         Outcome::NeedsChange => 4,
@@ -60,7 +73,13 @@ fn weight(check: &Check) -> u8 {
     }
 }
 
-pub(super) fn way(pair: &Pair<'_>, socket: &Socket, same: bool, labels: (&str, &str)) -> Way {
+pub(super) fn way(
+    book: &Book,
+    pair: &Pair<'_>,
+    socket: &Socket,
+    same: bool,
+    (question, labels): (&SocketQuestion, (&str, &str)),
+) -> Way {
     let judgement = judge(pair.original, pair.candidate, socket, same);
     let grade = judgement.grade;
     let mut reasons = reasons(pair, &judgement);
@@ -71,6 +90,13 @@ pub(super) fn way(pair: &Pair<'_>, socket: &Socket, same: bool, labels: (&str, &
         sort_few(&mut order, |check| std::cmp::Reverse(weight(check)));
         findings = order.into_iter().map(|check| pair.finding(check)).collect();
         missing = checks.iter().filter_map(|check| missing_fact(pair, check)).collect();
+        if !matches!(grade, Grade::No | Grade::Unknown) {
+            findings.extend(b_plus(pair, socket, question));
+            if let Some(note) = &pair.candidate.note {
+                let says = format!("The book on {}: {note}.", pair.candidate.name);
+                findings.push(Finding::plain("note", Outcome::Ok, says));
+            }
+        }
     } else {
         let says = format!("{} and {} are names of one type, {}.", labels.0, labels.1, pair.original.name);
         reasons.push(Finding::plain("name", Outcome::Ok, says));
@@ -110,20 +136,23 @@ pub(super) fn way(pair: &Pair<'_>, socket: &Socket, same: bool, labels: (&str, &
     };
     let verdict = Verdict { mark: words::mark(grade), word: words::grade_words(grade).to_owned(), says };
     Way {
+        work: work(&judgement, &changes),
+        advice: advice(pair, grade),
+        string: string(book, pair, socket, question),
         supply: supply_name(socket).to_owned(),
         supply_words: supply_words(socket, pair.original),
         grade,
         verdict,
         reasons,
         changes,
-        measure: measure(pair, socket, grade),
+        measure: measure(pair, socket, &judgement),
         findings,
         missing,
     }
 }
 
 fn missing_fact(pair: &Pair<'_>, check: &Check) -> Option<String> {
-    if check.outcome != Outcome::Unknown {
+    if check.outcome != Outcome::Unknown || !check.grades {
         return None;
     }
     let whose = |own: bool, other: bool| match (own, other) {
@@ -146,14 +175,56 @@ fn missing_fact(pair: &Pair<'_>, check: &Check) -> Option<String> {
         Fact::Gain(fact) => ("typical figures", fact.own.is_none(), fact.other.is_none()),
         Fact::Shield { .. } => ("bulb", pair.original.envelope.is_none(), pair.candidate.envelope.is_none()),
         Fact::WarmUp(own, other) => ("warm-up", own.is_none(), other.is_none()),
-        Fact::Structure(_) => return None,
+        Fact::Structure(_) | Fact::Capacitance(_) => return None,
     };
     Some(format!("{what} of {}", whose(own, other)))
 }
 
+/// How much work the changes are, in plain words.
+fn work(judgement: &Judgement, changes: &[Change]) -> String {
+    let needs = |wanted: fn(&Fact) -> bool| {
+        judgement.checks.iter().flatten().any(|check| check.outcome == Outcome::NeedsChange && wanted(&check.fact))
+    };
+    let wires: usize = changes.iter().map(|change| change.moves.len()).sum();
+    let parts = changes.iter().filter(|change| change.part.is_some()).count();
+    match judgement.grade {
+        Grade::No | Grade::Unknown => String::new(),
+        Grade::Same | Grade::AsIs | Grade::AsIsDifferent => "None: pull one, plug the other.".to_owned(),
+        _ if needs(|fact| matches!(fact, Fact::Base(..))) => {
+            let parts = if parts > 0 { ", and parts to solder in the set" } else { "" };
+            format!("An adapter to make or buy, or a new socket with every wire moved{parts}.")
+        }
+        Grade::AfterChanges => {
+            let mut jobs = Vec::new();
+            if wires > 0 {
+                jobs.push(if wires == 1 { "1 wire to move".to_owned() } else { format!("{wires} wires to move") });
+            }
+            if parts > 0 {
+                jobs.push(if parts == 1 { "1 part to solder".to_owned() } else { format!("{parts} parts to solder") });
+            }
+            if needs(|fact| matches!(fact, Fact::Gain(_))) {
+                jobs.push("a look at what the filter capacitors stand, and perhaps a resistor".to_owned());
+            }
+            if jobs.is_empty() {
+                jobs.push("a look under the chassis, and perhaps a wire to move".to_owned());
+            }
+            let mut text = jobs.join(", ");
+            text.push('.');
+            text
+        }
+    }
+}
+
+/// Where the original is easily had, work is for nothing.
+fn advice(pair: &Pair<'_>, grade: Grade) -> Option<String> {
+    let common = pair.original.found_today == Some(FoundToday::Common);
+    (common && grade >= Grade::AfterChanges)
+        .then(|| format!("{} itself is common: look for one before you change the set.", pair.original.name))
+}
+
 /// What to measure after the swap; common practice, no source.
-fn measure(pair: &Pair<'_>, socket: &Socket, grade: Grade) -> Vec<String> {
-    if matches!(grade, Grade::No | Grade::Unknown | Grade::Same) {
+fn measure(pair: &Pair<'_>, socket: &Socket, judgement: &Judgement) -> Vec<String> {
+    if matches!(judgement.grade, Grade::No | Grade::Unknown | Grade::Same) {
         return Vec::new();
     }
     let mut all = Vec::new();
@@ -162,6 +233,17 @@ fn measure(pair: &Pair<'_>, socket: &Socket, grade: Grade) -> Vec<String> {
     {
         let what = if pair.candidate.heater_kind == Some(HeaterKind::Filament) { "Filament" } else { "Heater" };
         all.push(format!("{what} volts, warm: {} V within 10 %.", words::figure(volts)));
+    }
+    for check in judgement.checks.iter().flatten() {
+        if let Fact::Capacitance(CapacitanceFact { moved: Some((khz, at_khz, _)), .. }) = check.fact
+            && check.notice
+        {
+            all.push(format!(
+                "The trimmers of the stage: they may want a touch, by about {} kHz at {} kHz.",
+                significant(khz.abs(), 2),
+                words::figure(at_khz)
+            ));
+        }
     }
     let has = |function: Function| pair.original.unit_of(function).is_some();
     if has(Function::Rectifier) {
