@@ -6,7 +6,7 @@ use std::time::Instant;
 
 use stand_in::ask::answer_text;
 use stand_in::book::Book;
-use stand_in::supply::{Circuit, Load, Rectifier, steady};
+use stand_in::supply::{Circuit, Load, Rectifier, Topology, steady};
 use stand_in::swap::{Socket, Supply, judge};
 
 /// Microseconds a call takes, the least of several rounds.
@@ -37,6 +37,7 @@ fn main() {
     println!("one swap judgement, averaged over {pairs} pairs: {:.3} us (budget 2 us)", all / pairs);
 
     let circuit = Circuit {
+        topology: Topology::HalfWave,
         line_v: 120.0,
         line_hz: 60.0,
         rectifier: Rectifier::Silicon,

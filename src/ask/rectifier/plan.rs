@@ -6,7 +6,7 @@ use crate::ask::ErrorAnswer;
 use crate::quantity::{milliamp, ohm, volt};
 use crate::series::{Series, power_rating_w};
 use crate::supply::{
-    Circuit, ColdStart, Diode, Filter, Load, Rectifier, Steady, Trouble, cold_start, cycle, diode_for,
+    Circuit, ColdStart, Diode, Filter, Load, Rectifier, Steady, Topology, Trouble, cold_start, cycle, diode_for,
     inverse_needed_v, nearest_in_effect, neighbours, series_for, steady,
 };
 
@@ -279,9 +279,10 @@ fn circuit(question: &RectifierQuestion, target_v: Option<f64>) -> Result<Circui
         first_ma -= after_ma;
         // Under a tenth of a milliamp is nothing.
         first_ma = if first_ma < 0.1 { 0.0 } else { first_ma };
-        filter = Some(Filter { ohm: filter_ohm, uf, load: load(after_ma, target_v.map(|v| v - drop_v)) });
+        filter = Some(Filter { ohm: filter_ohm, henry: 0.0, uf, load: load(after_ma, target_v.map(|v| v - drop_v)) });
     }
     Ok(Circuit {
+        topology: Topology::HalfWave,
         line_v: question.line_v,
         line_hz: question.line_hz,
         rectifier: Rectifier::Silicon,
