@@ -29,7 +29,7 @@ pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQues
 pub use load::{Begun, ChangeReport, FaultReport, LoadReport, begin, export_text, finish_text, preview_text};
 pub use rectifier::{
     DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,
-    ResistorChoice, SweepPoint, WaveformPoint,
+    RectifierTopology, ResistorChoice, StartPoint, SweepPoint, WaveformPoint,
 };
 pub use resistor::{ResistorAnswer, ResistorQuestion, ResistorReading, ResistorRole, ResistorStandIn};
 pub use row::{CellView, ColumnView, RowAnswer, RowQuestion, RowView};
@@ -59,7 +59,7 @@ pub enum Question {
     Candidates(CandidatesQuestion),
     /// Does this series heater string work?
     HeaterString(HeaterStringQuestion),
-    /// What diode and resistor replace this half-wave rectifier?
+    /// What diode and resistor replace this rectifier?
     Rectifier(RectifierQuestion),
     /// What replaces this capacitor?
     Capacitor(CapacitorQuestion),

@@ -12,19 +12,23 @@
 mod choose;
 mod cold;
 mod diode;
+mod explain;
 mod law;
 mod linear;
 mod load;
 mod network;
 mod rating;
 mod root;
+mod start;
 mod steady;
 
 pub use choose::{nearest_in_effect, neighbours, series_for};
 pub use cold::{ColdStart, cold_start};
 pub use diode::{Diode, diode_for, inverse_needed_v};
+pub use explain::{by_capacitance, by_load, by_resistance};
 pub use load::Load;
 pub use rating::{CapacitorRating, filter_ratings};
+pub use start::{StartPoint, start_up, warm_share};
 pub use steady::{CyclePoint, Steady, cycle, steady};
 
 /// How the rectifiers are wired.
