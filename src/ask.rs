@@ -25,7 +25,7 @@ pub use accepted::read;
 pub use capacitor::{
     CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn, Joined,
 };
-pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion};
+pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion, WarmUpPoint};
 pub use load::{Begun, ChangeReport, FaultReport, LoadReport, begin, export_text, finish_text, preview_text};
 pub use rectifier::{
     DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,

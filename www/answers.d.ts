@@ -165,9 +165,26 @@ export type HeaterStringQuestion = {
  */
 line_v?: number, 
 /**
- * Types in the order they are wired, from the line end to the chassis end.
+ * Line frequency in hertz; 0 for DC.
+ */
+line_hz?: number, 
+/**
+ * Types in the order they are wired, from the line end to the chassis end; between them `150 ohm`, `cord 180 ohm`, `lamp 47`,
+ * `lamp 6.3 V 0.15 A with 50 ohm`, `ballast K49C`, `ntc 1500/40 ohm`.
  */
 tubes: Array<string>, 
+/**
+ * Line volts the set is made for, from its plate.
+ */
+designed_v?: number, 
+/**
+ * Volts of the heater winding, when the heaters are in parallel on one; the line does not matter then.
+ */
+winding_v?: number, 
+/**
+ * Amperes that winding is made for.
+ */
+winding_a?: number, 
 /**
  * Dropper or line-cord resistor fitted in series, ohms; left out when there is none or when it is asked for.
  */
@@ -813,21 +830,41 @@ findings: Array<Finding>,
  */
 cautions: Array<Caution>, 
 /**
- * Sum of the rated volts.
+ * Line volts rms (of the winding, when the heaters are in parallel).
+ */
+line_v: number, 
+/**
+ * Sum of the rated volts, resistors in the list included at the string's current.
  */
 sum_v: number, 
 /**
- * Current in the string as fitted, amperes.
+ * Current in the string as fitted (or out of the winding), amperes.
  */
 current_a: number, 
 /**
- * Each heater in order.
+ * Volts on the dropper fitted.
+ */
+dropper_v: number, 
+/**
+ * Each part in order.
  */
 heaters: Array<HeaterRow>, 
 /**
  * The dropper the string needs on this line; absent when it needs none, or adds up to more than the line.
  */
-dropper?: Dropper, };
+dropper?: Dropper, 
+/**
+ * Other ways than a dropper: a capacitor, a diode. Each with what it costs.
+ */
+alternatives: Array<Change>, 
+/**
+ * Ways to a line the set is not made for; empty when `designed_v` is not given or agrees.
+ */
+remedies: Array<Change>, 
+/**
+ * From cold heaters on, a point a second; empty in parallel.
+ */
+warm_up: Array<WarmUpPoint>, };
 
 /**
  * One heater of the string.
@@ -861,7 +898,29 @@ power_percent: number,
  * How it comes out: within 5 % ok, within 10 % differs, beyond that needs a change; above 150 % it fails, and the figures
  * say no more than that.
  */
-outcome: Outcome, };
+outcome: Outcome, 
+/**
+ * The most volts between heater and cathode here, crest, with the cathode at chassis (a rectifier's at B+); absent where there is no
+ * cathode.
+ */
+heater_cathode_v?: number, };
+
+/**
+ * The string at one moment after switching on.
+ */
+export type WarmUpPoint = { 
+/**
+ * Seconds after switching on.
+ */
+s: number, 
+/**
+ * Amperes in the string.
+ */
+a: number, 
+/**
+ * Volts across each part, in order.
+ */
+v: Array<number>, };
 
 /**
  * The resistor in series with the string.

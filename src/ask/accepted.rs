@@ -113,7 +113,11 @@ const QUESTIONS: &[(&str, &[Field])] = &[
         "heater_string",
         &[
             maybe("line_v", LINE_V),
+            maybe("line_hz", Is::Number(0.0, 400.0, "hertz, 0 for DC")),
             needed("tubes", Is::Texts("tube designations, in the order they are wired")),
+            maybe("designed_v", LINE_V),
+            maybe("winding_v", Is::Number(0.5, 150.0, "volts")),
+            maybe("winding_a", Is::Number(0.01, 100.0, "amperes")),
             maybe("dropper_ohm", Is::Number(0.0, 100_000.0, "ohm")),
         ],
     ),

@@ -55,6 +55,7 @@ pub fn text() -> String {
         Ranked,
         HeaterStringAnswer,
         HeaterRow,
+        WarmUpPoint,
         Dropper,
         RectifierAnswer,
         LineCase,

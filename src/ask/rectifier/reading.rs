@@ -9,8 +9,10 @@ use crate::supply::{Circuit, by_capacitance, by_load, by_resistance, steady};
 
 /// A reading this close to what is expected agrees with it, as a share.
 const AGREES: f64 = 0.05;
-/// Ripple this close to that of a cause speaks for it, as a factor.
-const RIPPLE_LIKE: f64 = 1.35;
+/// The cause whose ripple is nearest the one read is the one, if no farther from it than this factor; others so much farther are as
+/// likely still. The load at that reading is never known well.
+const MOST_OFF: f64 = 2.0;
+const LIKE: f64 = 1.2;
 /// Rms of a saw-tooth against its height from peak to peak.
 const SAW_TOOTH: f64 = 3.464;
 
@@ -49,33 +51,13 @@ pub(super) fn reading(question: &RectifierQuestion, original: Option<&Original<'
         Kind::Tube | Kind::CombinedTube => "weak tube",
         Kind::Silicon => "wrong resistor",
     };
-    let mut cause = |check: &str, circuit: Option<Circuit>, says: &dyn Fn(&Circuit) -> String| {
-        let Some((circuit, warm)) =
-            circuit.and_then(|circuit| Some((steady(&circuit).ok()?, circuit)).map(|(w, c)| (c, w)))
-        else {
-            return;
-        };
-        let ripple_v = warm.first_ripple_v / SAW_TOOTH;
-        let outcome = match question.measured_ripple_v {
-            None => Outcome::Unknown,
-            Some(read_v) if read_v < RIPPLE_LIKE * ripple_v && ripple_v < RIPPLE_LIKE * read_v => Outcome::NeedsChange,
-            Some(_) => Outcome::Ok,
-        };
-        let verdict = match outcome {
-            Outcome::NeedsChange => "The ripple read fits.",
-            Outcome::Ok => "The ripple read does not fit.",
-            _ => "",
-        };
-        let ripple = |v: f64| format!("{} V of ripple", significant(v, 2));
-        found.push(Finding::figures(
-            check,
-            outcome,
-            ripple(ripple_v),
-            question.measured_ripple_v.map_or_else(|| "not measured".to_owned(), ripple),
-            format!("{} A meter on AC would read about {} there. {verdict}", says(&circuit), ripple(ripple_v))
-                .trim_end()
-                .to_owned(),
-        ));
+    let mut causes: Vec<(&str, f64, String)> = Vec::new();
+    let mut cause = |check, circuit: Option<Circuit>, says: &dyn Fn(&Circuit) -> String| {
+        if let Some(circuit) = circuit
+            && let Ok(warm) = steady(&circuit)
+        {
+            causes.push((check, warm.first_ripple_v / SAW_TOOTH, says(&circuit)));
+        }
     };
     if low {
         cause(rectifier, by_resistance(&fitted, read_v), &|circuit| {
@@ -110,5 +92,19 @@ pub(super) fn reading(question: &RectifierQuestion, original: Option<&Original<'
             )
         }
     });
+    // How far the ripple of a cause is from the one read, as a factor.
+    let off = |ripple_v: f64| question.measured_ripple_v.map(|read_v| (read_v / ripple_v).max(ripple_v / read_v));
+    let least = causes.iter().filter_map(|cause| off(cause.1)).fold(f64::INFINITY, f64::min);
+    let ripple = |v: f64| format!("{} V of ripple", significant(v, 2));
+    found.extend(causes.into_iter().map(|(check, ripple_v, says)| {
+        let (outcome, verdict) = match off(ripple_v) {
+            None => (Outcome::Unknown, ""),
+            Some(off) if off <= MOST_OFF.min(least * LIKE) => (Outcome::NeedsChange, " The ripple read fits."),
+            Some(_) => (Outcome::Ok, " The ripple read does not fit."),
+        };
+        let read = question.measured_ripple_v.map_or_else(|| "not measured".to_owned(), ripple);
+        let says = format!("{says} A meter on AC would read about {} there.{verdict}", ripple(ripple_v));
+        Finding::figures(check, outcome, ripple(ripple_v), read, says)
+    }));
     found
 }
