@@ -60,7 +60,7 @@ pub enum Question {
     /// Does this series heater string work?
     HeaterString(HeaterStringQuestion),
     /// What diode and resistor replace this rectifier?
-    Rectifier(RectifierQuestion),
+    Rectifier(Box<RectifierQuestion>),
     /// What replaces this capacitor?
     Capacitor(CapacitorQuestion),
     /// What replaces this resistor, or is it still good?

@@ -246,7 +246,7 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
         "swap" => Question::Swap(fields.into()),
         "candidates" => Question::Candidates(fields.into()),
         "heater_string" => Question::HeaterString(fields.into()),
-        "rectifier" => Question::Rectifier(fields.into()),
+        "rectifier" => Question::Rectifier(Box::new(fields.into())),
         "capacitor" => Question::Capacitor(fields.into()),
         _ => Question::Resistor(fields.into()),
     })

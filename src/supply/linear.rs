@@ -52,7 +52,7 @@ impl Matrix {
     }
 
     /// This taken from the unit matrix.
-    pub(super) fn from_unit(&self) -> Self {
+    pub(super) fn less_than_unit(&self) -> Self {
         self.shifted(-1.0, 1.0)
     }
 
@@ -70,9 +70,7 @@ impl Matrix {
             }
             for row in at + 1..4 {
                 let share = rows[row][at] / rows[at][at];
-                for column in at..4 {
-                    rows[row][column] -= share * rows[at][column];
-                }
+                rows[row] = joined(&rows[row], &rows[at], |entry, above| entry - share * above);
                 right[row] -= share * right[at];
             }
         }

@@ -95,7 +95,7 @@ pub(super) struct Panel {
 
 impl Panel {
     /// Integral over the panel's angle by Simpson's rule.
-    pub(super) fn integral(&self, of: impl Fn(&Instant) -> f64) -> f64 {
+    pub(super) fn integral(&self, of: &dyn Fn(&Instant) -> f64) -> f64 {
         (self.end.angle - self.start.angle) / 6.0 * (of(&self.start) + 4.0 * of(&self.middle) + of(&self.end))
     }
 }
@@ -266,7 +266,7 @@ impl Network {
     }
 
     /// Integrates one cycle and shows every panel to `look`.
-    pub(super) fn cycle(&self, start: &State, look: impl FnMut(&Panel)) -> Closed {
+    pub(super) fn cycle(&self, start: &State, look: &mut dyn FnMut(&Panel)) -> Closed {
         let (begin, end) = self.span();
         let phase = Phase::at(begin);
         let open = (0..self.path_count).find(|path| self.drive_v(*path, phase, start) > 0.0);
@@ -310,8 +310,8 @@ impl Network {
         for place in 0..2 {
             let drain = self.drains[place];
             constant[place] = -drain * load.fixed_a;
-            for other in 0..2 {
-                rows[place][other] = -drain * leak * self.output[other];
+            for (entry, share) in rows[place].iter_mut().zip(self.output) {
+                *entry = -drain * leak * share;
             }
             if let Some(second) = &self.second {
                 if second.henry > 0.0 {
@@ -324,8 +324,8 @@ impl Network {
             }
             if let Some((path, line)) = open {
                 let Path { sign, against, fills } = self.paths[path];
-                for other in 0..2 {
-                    rows[place][other] += fills[place] * line.siemens * against[other];
+                for (entry, share) in rows[place].iter_mut().zip(against) {
+                    *entry += fills[place] * line.siemens * share;
                 }
                 constant[place] += fills[place] * line.fixed_a;
                 sine[place] = fills[place] * line.siemens * sign * self.crest_v;
@@ -356,17 +356,17 @@ struct Prepared {
     step: Step,
 }
 
-struct Walk<'a, Look> {
+struct Walk<'a> {
     network: &'a Network,
     at: Instant,
     carry: Matrix,
     prepared: Option<Prepared>,
     /// Switching points passed.
     switched: u32,
-    look: Look,
+    look: &'a mut dyn FnMut(&Panel),
 }
 
-impl<Look: FnMut(&Panel)> Walk<'_, Look> {
+impl Walk<'_> {
     /// Walks with the rectifiers shut, to `end` or to the point where one opens. A panel ends on every crest, so that the
     /// smallest pulse is not missed.
     fn shut(&mut self, end: f64) {
@@ -481,7 +481,7 @@ impl<Look: FnMut(&Panel)> Walk<'_, Look> {
             let step = system.step(angle / self.network.omega);
             self.network.drive_v(path, phase, &step.advance(&self.at.state, self.at.phase, phase))
         };
-        root(drive_v, 0.0, width, 1e-10 * self.network.crest_v, 60)
+        root(&drive_v, 0.0, width, 1e-10 * self.network.crest_v, 60)
     }
 }
 

@@ -58,7 +58,7 @@ pub fn start_up(circuit: &Circuit) -> Result<Vec<StartPoint>, Trouble> {
     let cycles = (FILLING_S / cycle_s).ceil().min(80.0) as u32;
     let mut state = [0.0; 4];
     for cycle in 1..=cycles {
-        state = cold.cycle(&state, |_| ()).end;
+        state = cold.cycle(&state, &mut |_| ()).end;
         // The first three one by one, as most of it happens there.
         if cycle <= 3 || cycle % cycles.div_ceil(FILLING_POINTS) == 0 {
             points.push(told(f64::from(cycle) * cycle_s, cold.output_v(&state), state[SECOND]));

@@ -99,7 +99,7 @@ pub fn steady(circuit: &Circuit) -> Result<Steady, Trouble> {
 pub fn cycle(circuit: &Circuit, count: u32) -> Result<Vec<CyclePoint>, Trouble> {
     let Solved { network, start, .. } = solve(circuit)?;
     let mut knots: Vec<Instant> = Vec::new();
-    network.cycle(&start, |panel| knots.extend([panel.start, panel.middle, panel.end]));
+    network.cycle(&start, &mut |panel| knots.extend([panel.start, panel.middle, panel.end]));
     let (begin, end) = network.span();
     let mut points = Vec::new();
     let mut at = 0;
@@ -139,7 +139,7 @@ fn solve(circuit: &Circuit) -> Result<Solved, Trouble> {
     let network = Network::new(circuit);
     let start = settle(&network)?;
     let mut gauge = Gauge::default();
-    network.cycle(&start, |panel| gauge.take(&network, panel));
+    network.cycle(&start, &mut |panel| gauge.take(&network, panel));
     if network.starves(&gauge.least, gauge.least_v) {
         return Err(Trouble::CannotDeliver);
     }
@@ -154,7 +154,7 @@ fn settle(network: &Network) -> Result<State, Trouble> {
     let mut start = network.guess();
     let mut missed_v = f64::INFINITY;
     for step in 0..MOST_STEPS {
-        let closed = network.cycle(&start, |_| ());
+        let closed = network.cycle(&start, &mut |_| ());
         let moved = difference(&corrected(network, &start, &closed.end, &closed.carry), &start);
         missed_v = moved.iter().fold(0.0, |most, move_v| move_v.abs().max(most));
         // A few circuits in a million, nearly unloaded or nearly starved, have a cycle that jumps at the very root (a pulse
@@ -172,7 +172,7 @@ fn settle(network: &Network) -> Result<State, Trouble> {
 /// its start and bends upward, so from below Newton closes in from below; a start so high that no rectifier opens
 /// has no usable slope and is thrown back to the bottom.
 fn corrected(network: &Network, start: &State, end: &State, carry: &Matrix) -> State {
-    let correction = carry.from_unit().solve(&difference(end, start));
+    let correction = carry.less_than_unit().solve(&difference(end, start));
     network.inside(&joined(start, &correction, |start, correction| start + correction))
 }
 
@@ -217,14 +217,14 @@ impl Default for Gauge {
 
 impl Gauge {
     fn take(&mut self, network: &Network, panel: &Panel) {
-        self.first += panel.integral(|at| network.output_v(&at.state));
-        self.second += panel.integral(|at| at.state[SECOND]);
+        self.first += panel.integral(&|at| network.output_v(&at.state));
+        self.second += panel.integral(&|at| at.state[SECOND]);
         if let Some(path) = panel.middle.open {
-            self.paths[path].mean += panel.integral(|at| at.amps);
-            self.paths[path].squared += panel.integral(|at| at.amps * at.amps);
+            self.paths[path].mean += panel.integral(&|at| at.amps);
+            self.paths[path].squared += panel.integral(&|at| at.amps * at.amps);
         }
         for (place, sum) in self.charging_squared.iter_mut().enumerate() {
-            *sum += panel.integral(|at| network.charging_a(at, place).powi(2));
+            *sum += panel.integral(&|at| network.charging_a(at, place).powi(2));
         }
         for at in [panel.start, panel.middle, panel.end] {
             self.peak_a = self.peak_a.max(at.amps);
