@@ -862,7 +862,7 @@ alternatives: Array<Change>,
  */
 remedies: Array<Change>, 
 /**
- * From cold heaters on, a point a second; empty in parallel.
+ * From cold heaters on, a point a second, with the changes made; empty in parallel.
  */
 warm_up: Array<WarmUpPoint>, };
 

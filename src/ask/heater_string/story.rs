@@ -349,10 +349,12 @@ fn heater(place: &Place<'_>, state: &HeaterState) -> Finding {
 }
 
 /// Volts to a tenth where it shows: "12.6 V", "122.8 V", "120 V".
+#[inline(never)]
 pub(super) fn volts(v: f64) -> String {
     if v.abs() < 1000.0 { format!("{} V", (v * 10.0).round() / 10.0) } else { volt(v) }
 }
 
+#[inline(never)]
 pub(super) fn amps(a: f64) -> String {
     format!("{} A", significant(a, 3))
 }
