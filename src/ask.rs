@@ -27,12 +27,12 @@ pub use accepted::read;
 pub use capacitor::{
     CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn, Joined,
 };
-pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion};
+pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion, WarmUpPoint};
 pub use load::{Begun, ChangeReport, FaultReport, LoadReport, begin, export_text, finish_text, preview_text};
 pub use own::{OwnAnswer, OwnQuestion, OwnView};
 pub use rectifier::{
     DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,
-    ResistorChoice, SweepPoint, WaveformPoint,
+    RectifierTopology, ResistorChoice, StartPoint, SweepPoint, WaveformPoint,
 };
 pub use resistor::{ResistorAnswer, ResistorQuestion, ResistorReading, ResistorRole, ResistorStandIn};
 pub use row::{CellView, ColumnView, RowAnswer, RowQuestion, RowView};
@@ -69,8 +69,8 @@ pub enum Question {
     LineUp(LineUpQuestion),
     /// Does this series heater string work?
     HeaterString(HeaterStringQuestion),
-    /// What diode and resistor replace this half-wave rectifier?
-    Rectifier(RectifierQuestion),
+    /// What diode and resistor replace this rectifier?
+    Rectifier(Box<RectifierQuestion>),
     /// What replaces this capacitor?
     Capacitor(CapacitorQuestion),
     /// What replaces this resistor, or is it still good?

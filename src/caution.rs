@@ -68,6 +68,13 @@ pub const RESISTANCE_CORD: Caution = Caution {
     source: "restorers' pages on line-cord resistors",
 };
 
+/// Filament strings on B+.
+pub const FILAMENTS: Caution = Caution {
+    topic: "filaments",
+    says: "The filaments of a portable burn out at once on too much B+, all of them. First set the current with a resistor of the string's ohms in their place, then put the tubes in; and never pull one while the set is on.",
+    source: "common practice, no source",
+};
+
 /// Old oil-filled capacitors.
 pub const PCB: Caution = Caution {
     topic: "PCB",

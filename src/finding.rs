@@ -127,7 +127,13 @@ pub struct Caution {
 impl Finding {
     /// A finding with no figures.
     pub fn plain(check: &str, outcome: Outcome, says: impl Into<String>) -> Self {
-        Self { check: check.to_owned(), outcome, wanted: None, found: None, says: says.into() }
+        Self::of(check, outcome, None, None, says.into())
+    }
+
+    /// One copy of what every finding is made by.
+    #[inline(never)]
+    fn of(check: &str, outcome: Outcome, wanted: Option<String>, found: Option<String>, says: String) -> Self {
+        Self { check: check.to_owned(), outcome, wanted, found, says }
     }
 
     /// A finding that sets one figure against another.
@@ -138,13 +144,7 @@ impl Finding {
         found: impl Into<String>,
         says: impl Into<String>,
     ) -> Self {
-        Self {
-            check: check.to_owned(),
-            outcome,
-            wanted: Some(wanted.into()),
-            found: Some(found.into()),
-            says: says.into(),
-        }
+        Self::of(check, outcome, Some(wanted.into()), Some(found.into()), says.into())
     }
 }
 

@@ -6,8 +6,13 @@
 //! fails, and the figure says no more than that.
 
 mod dropper;
+mod warm;
 
-pub use dropper::{Dropper, Shunt, dropper, preferred_ohm, same_a, shunt, string_rated_a};
+pub use dropper::{
+    Dropper, Shunt, capacitor_current_a, capacitor_uf, dropper, half_wave_v, preferred_ohm, same_a, shunt,
+    string_rated_a,
+};
+pub use warm::{CONTROLLED_S, Mass, Part, WarmPoint, warm_up};
 
 /// Above this share of its rated volts a heater fails, percent.
 const FAILS_PERCENT: f64 = 150.0;
@@ -23,6 +28,9 @@ pub struct Heater {
     pub exponent: f64,
     /// Resistor soldered across it, ohms, 0.1 to 1 000 000.
     pub shunt_ohm: Option<f64>,
+    /// Current that joins the string's in this heater, amperes, 0 to 1: plate and screen current of battery tubes that finds its way
+    /// through the filaments.
+    pub added_a: f64,
 }
 
 /// A heater at the current that settles.
@@ -77,7 +85,7 @@ impl Heater {
 
     /// A heater with the usual exponent and nothing across it.
     pub fn new(rated_v: f64, rated_a: f64) -> Self {
-        Self { rated_v, rated_a, exponent: Self::EXPONENT, shunt_ohm: None }
+        Self { rated_v, rated_a, exponent: Self::EXPONENT, shunt_ohm: None, added_a: 0.0 }
     }
 
     /// The same heater with a resistor across it.
@@ -90,11 +98,13 @@ impl Heater {
         within(heater, "rated_v", self.rated_v, 0.5, 300.0)?;
         within(heater, "rated_a", self.rated_a, 0.005, 10.0)?;
         within(heater, "exponent", self.exponent, 0.3, 1.0)?;
+        within(heater, "added_a", self.added_a, 0.0, 1.0)?;
         self.shunt_ohm.map_or(Ok(()), |ohm| within(heater, "shunt_ohm", ohm, 0.1, 1e6))
     }
 
     /// Volts across heater and shunt when `current_a` flows in the string, and the slope dV/dI in ohms.
     fn volts(&self, current_a: f64) -> (f64, f64) {
+        let current_a = current_a + self.added_a;
         if current_a <= 0.0 {
             return (0.0, 0.0);
         }
@@ -121,7 +131,7 @@ impl Heater {
     /// The heater when `current_a` (as [`current_a`] gives it) flows in the string.
     pub fn at(&self, current_a: f64) -> HeaterState {
         let (v, _) = self.volts(current_a);
-        let a = self.shunt_ohm.map_or(current_a, |ohm| current_a - v / ohm);
+        let a = current_a + self.added_a - self.shunt_ohm.map_or(0.0, |ohm| v / ohm);
         HeaterState {
             v,
             a,

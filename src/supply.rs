@@ -1,9 +1,10 @@
-//! Rectifier and filter: what a half-wave supply gives warm, what it does to its parts cold, and which parts to fit.
+//! Rectifier and filter: what a supply gives warm, what it does to its parts cold, and which parts to fit.
 //!
 //! A circuit is solved as a periodic steady state: one cycle is integrated exactly between switching points and the
 //! starting volts are corrected by Newton's method until the cycle closes on itself. Nothing is simulated from power-on,
-//! so the answer has no residue of a transient. Full-wave, bridge and doubler circuits would be further networks beside
-//! the half-wave one, feeding the same shooting and the same choice of parts.
+//! so the answer has no residue of a transient. Half-wave, full-wave, bridge and doubler circuits are one network with
+//! different figures. The first minute after switching on is walked cycle by cycle until the capacitors are full and then
+//! told from steady states, as tubes warm up far more slowly than capacitors charge.
 //!
 //! Model: an ideal sine behind a fixed resistance, one rectifier, capacitors without loss. A real line is flat-topped, so
 //! a real B+ can be a few percent lower.
@@ -11,25 +12,70 @@
 mod choose;
 mod cold;
 mod diode;
+mod explain;
 mod law;
 mod linear;
 mod load;
 mod network;
 mod rating;
 mod root;
+mod start;
 mod steady;
 
 pub use choose::{nearest_in_effect, neighbours, series_for};
 pub use cold::{ColdStart, cold_start};
 pub use diode::{Diode, diode_for, inverse_needed_v};
+pub use explain::{by_capacitance, by_load, by_resistance};
 pub use load::Load;
 pub use rating::{CapacitorRating, filter_ratings};
+pub use start::{StartPoint, start_up, warm_share};
 pub use steady::{CyclePoint, Steady, cycle, steady};
 
-/// A half-wave rectifier with capacitor input, with or without a second filter.
+/// How the rectifiers are wired.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Topology {
+    /// One rectifier, a pulse at every other crest.
+    HalfWave,
+    /// Two rectifiers on a winding with a centre tap; the volts are those of one half.
+    CentreTap,
+    /// Four rectifiers, two of them in series in every pulse.
+    Bridge,
+    /// Two capacitors in series, each filled on its own half cycle; the output lies across both.
+    FullWaveDoubler {
+        /// The second of the two (the first is the circuit's `first_uf`), microfarads, 0.1 to 10 000.
+        other_uf: f64,
+    },
+    /// A capacitor in the line lead, filled on one half cycle and emptied on top of the line into the first filter on the
+    /// other; line and output have one lead in common.
+    HalfWaveDoubler {
+        /// The capacitor in the line lead, microfarads, 0.1 to 10 000.
+        series_uf: f64,
+    },
+}
+
+impl Topology {
+    /// How many crests of the line the unloaded output stands at.
+    pub fn crests(self) -> f64 {
+        match self {
+            Self::HalfWave | Self::CentreTap | Self::Bridge => 1.0,
+            Self::FullWaveDoubler { .. } | Self::HalfWaveDoubler { .. } => 2.0,
+        }
+    }
+}
+
+/// Ohms in the lead of a rectifier that a transformer brings: half the winding's own (or the whole winding's where it has no
+/// tap), and those of the primary times the square of the ratio of volts. Leakage inductance is left out.
+pub fn winding_ohm(secondary_ohm: f64, secondary_v: f64, primary_ohm: f64, primary_v: f64) -> f64 {
+    secondary_ohm + primary_ohm * (secondary_v / primary_v) * (secondary_v / primary_v)
+}
+
+/// A rectifier with capacitor input, with or without a second filter.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Circuit {
-    /// Line volts rms, 10 to 400.
+    /// How the rectifiers are wired.
+    pub topology: Topology,
+    /// Volts rms that feed the rectifier: of the line, or of the unloaded winding (of one half of it with a centre tap), 10 to
+    /// 1500.
     pub line_v: f64,
     /// Line frequency in hertz, 16 to 400.
     pub line_hz: f64,
@@ -37,7 +83,7 @@ pub struct Circuit {
     pub rectifier: Rectifier,
     /// Resistance of the line (or winding) itself, ohms, 0.01 to 10 000.
     pub source_ohm: f64,
-    /// Resistor in series with the rectifier, ohms, 0 to 100 000.
+    /// Resistor through which all the pulses go, ohms, 0 to 100 000.
     pub series_ohm: f64,
     /// First filter capacitor, microfarads, 0.1 to 10 000.
     pub first_uf: f64,
@@ -47,11 +93,13 @@ pub struct Circuit {
     pub filter: Option<Filter>,
 }
 
-/// Filter resistor (or the winding of a choke, counted as a resistor) and the capacitor behind it.
+/// Filter resistor or choke and the capacitor behind it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Filter {
-    /// Ohms between first and second capacitor, 1 to 1 000 000.
+    /// Ohms between first and second capacitor, those of a choke's winding included, 1 to 1 000 000.
     pub ohm: f64,
+    /// Henries of the choke, 0.1 to 1000; 0 for a resistor.
+    pub henry: f64,
     /// Second filter capacitor, microfarads, 0.1 to 10 000.
     pub uf: f64,
     /// What is drawn from the second filter capacitor.
@@ -147,14 +195,23 @@ impl Circuit {
     /// # Errors
     /// [`Trouble::OutOfRange`] names the first figure that is not accepted.
     pub fn check(&self) -> Result<(), Trouble> {
-        within("line_v", self.line_v, 10.0, 400.0)?;
+        within("line_v", self.line_v, 10.0, 1500.0)?;
         within("line_hz", self.line_hz, 16.0, 400.0)?;
         within("source_ohm", self.source_ohm, 0.01, 1e4)?;
         within("series_ohm", self.series_ohm, 0.0, 1e5)?;
         within("first_uf", self.first_uf, 0.1, 1e4)?;
+        match self.topology {
+            Topology::FullWaveDoubler { other_uf: uf } | Topology::HalfWaveDoubler { series_uf: uf } => {
+                within("doubler_uf", uf, 0.1, 1e4)?;
+            }
+            Topology::HalfWave | Topology::CentreTap | Topology::Bridge => {}
+        }
         self.first_load.check()?;
         if let Some(filter) = &self.filter {
             within("filter.ohm", filter.ohm, 1.0, 1e6)?;
+            if filter.henry != 0.0 {
+                within("filter.henry", filter.henry, 0.1, 1e3)?;
+            }
             within("filter.uf", filter.uf, 0.1, 1e4)?;
             filter.load.check()?;
         }

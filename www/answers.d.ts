@@ -256,16 +256,33 @@ export type HeaterStringQuestion = {
  */
 line_v?: number, 
 /**
- * Types in the order they are wired, from the line end to the chassis end.
+ * Line frequency in hertz; 0 for DC.
+ */
+line_hz?: number, 
+/**
+ * Types in the order they are wired, from the line end to the chassis end; between them `150 ohm`, `cord 180 ohm`, `lamp 47`,
+ * `lamp 6.3 V 0.15 A with 50 ohm`, `ballast K49C`, `ntc 1500/40 ohm`.
  */
 tubes: Array<string>, 
+/**
+ * Line volts the set is made for, from its plate.
+ */
+designed_v?: number, 
+/**
+ * Volts of the heater winding, when the heaters are in parallel on one; the line does not matter then.
+ */
+winding_v?: number, 
+/**
+ * Amperes that winding is made for.
+ */
+winding_a?: number, 
 /**
  * Dropper or line-cord resistor fitted in series, ohms; left out when there is none or when it is asked for.
  */
 dropper_ohm?: number, };
 
 /**
- * A half-wave AC/DC set whose rectifier is to be replaced by silicon.
+ * A set whose rectifier is to be replaced by silicon or by another tube, or whose B+ is to be explained.
  */
 export type RectifierQuestion = { 
 /**
@@ -277,22 +294,51 @@ line_v?: number,
  */
 line_hz?: number, 
 /**
+ * How the rectifiers are wired; left out: half-wave.
+ */
+topology?: RectifierTopology, 
+/**
+ * Volts rms of the unloaded winding at that line, from one end to the tap where there is one; left out: straight from the
+ * line.
+ */
+secondary_v?: number, 
+/**
+ * Ohms of that winding, from one end to the tap where there is one; needed with `secondary_v`.
+ */
+secondary_ohm?: number, 
+/**
+ * Ohms of the primary; left out: taken to count as much as the secondary.
+ */
+primary_ohm?: number, 
+/**
  * What is or was fitted; left out when nobody knows.
  */
 original?: OriginalRectifier, 
+/**
+ * Another rectifier tube that is to go in instead.
+ */
+replacement?: string, 
 /**
  * B+ wanted at the first filter, volts, from a drawing; never a reading taken on a tired rectifier. Left out: what the
  * original gave when fresh.
  */
 target_v?: number, 
 /**
- * First filter capacitor, microfarads.
+ * First filter capacitor (of a full-wave doubler one of the two), microfarads.
  */
 first_filter_uf: number, 
+/**
+ * The other capacitor of a doubler, microfarads; left out: like the first filter.
+ */
+doubler_uf?: number, 
 /**
  * Filter resistor, or the ohms of the filter choke's winding, between first and second filter.
  */
 filter_ohm?: number, 
+/**
+ * Henries of the filter choke; left out: a resistor.
+ */
+filter_henry?: number, 
 /**
  * Second filter capacitor, microfarads.
  */
@@ -303,9 +349,17 @@ second_filter_uf?: number,
  */
 after_filter_ma?: number, 
 /**
- * What the set draws from B+, milliamps, warm.
+ * What the set draws from B+, milliamps, warm; or `load_ohm`, or `load_tubes`.
  */
-load_ma: number, 
+load_ma?: number, 
+/**
+ * The load as a resistance, ohms.
+ */
+load_ohm?: number, 
+/**
+ * The tubes on B+, whose typical plate and screen currents are summed.
+ */
+load_tubes?: Array<string>, 
 /**
  * Series resistance already in the set and staying there, ohms.
  */
@@ -313,7 +367,28 @@ fitted_ohm?: number,
 /**
  * Rated volts of the filter capacitors that are fitted or at hand.
  */
-filter_rated_v?: number, };
+filter_rated_v?: number, 
+/**
+ * What is read at the first filter now, warm, volts DC.
+ */
+measured_v?: number, 
+/**
+ * What a meter on its AC range reads there, volts rms.
+ */
+measured_ripple_v?: number, 
+/**
+ * Battery tubes whose filaments are fed in series from B+ (three-way portables).
+ */
+filament_tubes?: Array<string>, 
+/**
+ * The resistor between B+ and those filaments, ohms.
+ */
+filament_ohm?: number, };
+
+/**
+ * How the rectifiers are wired.
+ */
+export type RectifierTopology = "half_wave" | "centre_tap" | "bridge" | "full_wave_doubler" | "half_wave_doubler";
 
 /**
  * The rectifier being replaced.
@@ -987,21 +1062,41 @@ findings: Array<Finding>,
  */
 cautions: Array<Caution>, 
 /**
- * Sum of the rated volts.
+ * Line volts rms (of the winding, when the heaters are in parallel).
+ */
+line_v: number, 
+/**
+ * Sum of the rated volts, resistors in the list included at the string's current.
  */
 sum_v: number, 
 /**
- * Current in the string as fitted, amperes.
+ * Current in the string as fitted (or out of the winding), amperes.
  */
 current_a: number, 
 /**
- * Each heater in order.
+ * Volts on the dropper fitted.
+ */
+dropper_v: number, 
+/**
+ * Each part in order.
  */
 heaters: Array<HeaterRow>, 
 /**
  * The dropper the string needs on this line; absent when it needs none, or adds up to more than the line.
  */
-dropper?: Dropper, };
+dropper?: Dropper, 
+/**
+ * Other ways than a dropper: a capacitor, a diode. Each with what it costs.
+ */
+alternatives: Array<Change>, 
+/**
+ * Ways to a line the set is not made for; empty when `designed_v` is not given or agrees.
+ */
+remedies: Array<Change>, 
+/**
+ * From cold heaters on, a point a second, with the changes made; empty in parallel.
+ */
+warm_up: Array<WarmUpPoint>, };
 
 /**
  * One heater of the string.
@@ -1035,7 +1130,29 @@ power_percent: number,
  * How it comes out: within 5 % ok, within 10 % differs, beyond that needs a change; above 150 % it fails, and the figures
  * say no more than that.
  */
-outcome: Outcome, };
+outcome: Outcome, 
+/**
+ * The most volts between heater and cathode here, crest, with the cathode at chassis (a rectifier's at B+); absent where there is no
+ * cathode.
+ */
+heater_cathode_v?: number, };
+
+/**
+ * The string at one moment after switching on.
+ */
+export type WarmUpPoint = { 
+/**
+ * Seconds after switching on.
+ */
+s: number, 
+/**
+ * Amperes in the string.
+ */
+a: number, 
+/**
+ * Volts across each part, in order.
+ */
+v: Array<number>, };
 
 /**
  * The resistor in series with the string.
@@ -1119,9 +1236,26 @@ sweep: Array<SweepPoint>,
  */
 waveform: Array<WaveformPoint>, 
 /**
+ * The first minute after switching on.
+ */
+start: Array<StartPoint>, 
+/**
  * What goes when a rectifier tube goes: heater volts, lamp, delay.
  */
-lost: Array<Finding>, };
+lost: Array<Finding>, 
+/**
+ * What the volts measured mean; empty when none are given.
+ */
+reading: Array<Finding>, 
+/**
+ * The other rectifier tube asked about; empty when none is. Then `verdict`, `reasons` and `changes` are about it, and diode and
+ * resistor are the way without a tube.
+ */
+tube_swap: Array<Finding>, 
+/**
+ * The filaments fed from B+, before and after; empty when none are.
+ */
+filaments: Array<Finding>, };
 
 /**
  * The set solved at one line voltage with the parts chosen.
@@ -1305,6 +1439,23 @@ first_filter_v: number,
  * Diode current, milliamps.
  */
 current_ma: number, };
+
+/**
+ * B+ at one moment after switching on, with silicon.
+ */
+export type StartPoint = { 
+/**
+ * Seconds after switching on.
+ */
+s: number, 
+/**
+ * First filter, volts.
+ */
+first_filter_v: number, 
+/**
+ * After the filter resistor or choke, volts.
+ */
+filtered_v?: number, };
 
 /**
  * What to buy, and why.

@@ -1,16 +1,21 @@
-//! `rectifier`: what silicon diode and what series resistor replace this half-wave rectifier?
+//! `rectifier`: what silicon diode and what series resistor (or what other tube) replace this rectifier, what does a reading tell?
 
 use serde::Serialize;
 
 use super::ErrorAnswer;
 use super::accepted::Fields;
 use crate::book::Book;
+use crate::caution;
 use crate::finding::{Caution, Change, Finding, Verdict};
 
 mod checks;
+mod load;
 mod original;
 mod plan;
+mod portable;
+mod reading;
 mod story;
+mod tube_swap;
 
 use original::Original;
 use plan::{LineFigures, Plan};
@@ -20,7 +25,24 @@ use story::Story;
 const LINE_V: f64 = 120.0;
 const LINE_HZ: f64 = 60.0;
 
-/// A half-wave AC/DC set whose rectifier is to be replaced by silicon.
+/// How the rectifiers are wired.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+#[cfg_attr(test, ts(rename_all = "snake_case"))]
+pub enum RectifierTopology {
+    /// One rectifier.
+    HalfWave,
+    /// Two on a winding with a centre tap.
+    CentreTap,
+    /// Four, two in every pulse.
+    Bridge,
+    /// Two capacitors in series, the line between them.
+    FullWaveDoubler,
+    /// A capacitor in the line lead.
+    HalfWaveDoubler,
+}
+
+/// A set whose rectifier is to be replaced by silicon or by another tube, or whose B+ is to be explained.
 #[derive(Debug, Clone, PartialEq)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct RectifierQuestion {
@@ -30,18 +52,40 @@ pub struct RectifierQuestion {
     /// Line frequency in hertz, 16 to 400.
     #[cfg_attr(test, ts(optional, as = "Option<f64>"))]
     pub line_hz: f64,
+    /// How the rectifiers are wired; left out: half-wave.
+    #[cfg_attr(test, ts(optional, as = "Option<RectifierTopology>"))]
+    pub topology: RectifierTopology,
+    /// Volts rms of the unloaded winding at that line, from one end to the tap where there is one; left out: straight from the
+    /// line.
+    #[cfg_attr(test, ts(optional))]
+    pub secondary_v: Option<f64>,
+    /// Ohms of that winding, from one end to the tap where there is one; needed with `secondary_v`.
+    #[cfg_attr(test, ts(optional))]
+    pub secondary_ohm: Option<f64>,
+    /// Ohms of the primary; left out: taken to count as much as the secondary.
+    #[cfg_attr(test, ts(optional))]
+    pub primary_ohm: Option<f64>,
     /// What is or was fitted; left out when nobody knows.
     #[cfg_attr(test, ts(optional))]
     pub original: Option<OriginalRectifier>,
+    /// Another rectifier tube that is to go in instead.
+    #[cfg_attr(test, ts(optional))]
+    pub replacement: Option<String>,
     /// B+ wanted at the first filter, volts, from a drawing; never a reading taken on a tired rectifier. Left out: what the
     /// original gave when fresh.
     #[cfg_attr(test, ts(optional))]
     pub target_v: Option<f64>,
-    /// First filter capacitor, microfarads.
+    /// First filter capacitor (of a full-wave doubler one of the two), microfarads.
     pub first_filter_uf: f64,
+    /// The other capacitor of a doubler, microfarads; left out: like the first filter.
+    #[cfg_attr(test, ts(optional))]
+    pub doubler_uf: Option<f64>,
     /// Filter resistor, or the ohms of the filter choke's winding, between first and second filter.
     #[cfg_attr(test, ts(optional))]
     pub filter_ohm: Option<f64>,
+    /// Henries of the filter choke; left out: a resistor.
+    #[cfg_attr(test, ts(optional))]
+    pub filter_henry: Option<f64>,
     /// Second filter capacitor, microfarads.
     #[cfg_attr(test, ts(optional))]
     pub second_filter_uf: Option<f64>,
@@ -49,14 +93,33 @@ pub struct RectifierQuestion {
     /// from the first filter. Left out: the volts after the filter resistor cannot be told.
     #[cfg_attr(test, ts(optional))]
     pub after_filter_ma: Option<f64>,
-    /// What the set draws from B+, milliamps, warm.
+    /// What the set draws from B+, milliamps, warm; or `load_ohm`, or `load_tubes`.
+    #[cfg_attr(test, ts(optional, as = "Option<f64>"))]
     pub load_ma: f64,
+    /// The load as a resistance, ohms.
+    #[cfg_attr(test, ts(optional))]
+    pub load_ohm: Option<f64>,
+    /// The tubes on B+, whose typical plate and screen currents are summed.
+    #[cfg_attr(test, ts(optional, as = "Option<Vec<String>>"))]
+    pub load_tubes: Vec<String>,
     /// Series resistance already in the set and staying there, ohms.
     #[cfg_attr(test, ts(optional))]
     pub fitted_ohm: Option<f64>,
     /// Rated volts of the filter capacitors that are fitted or at hand.
     #[cfg_attr(test, ts(optional))]
     pub filter_rated_v: Option<f64>,
+    /// What is read at the first filter now, warm, volts DC.
+    #[cfg_attr(test, ts(optional))]
+    pub measured_v: Option<f64>,
+    /// What a meter on its AC range reads there, volts rms.
+    #[cfg_attr(test, ts(optional))]
+    pub measured_ripple_v: Option<f64>,
+    /// Battery tubes whose filaments are fed in series from B+ (three-way portables).
+    #[cfg_attr(test, ts(optional, as = "Option<Vec<String>>"))]
+    pub filament_tubes: Vec<String>,
+    /// The resistor between B+ and those filaments, ohms.
+    #[cfg_attr(test, ts(optional))]
+    pub filament_ohm: Option<f64>,
 }
 
 impl From<&Fields<'_>> for RectifierQuestion {
@@ -65,10 +128,29 @@ impl From<&Fields<'_>> for RectifierQuestion {
         Self {
             line_v: number("line_v").unwrap_or(LINE_V),
             line_hz: number("line_hz").unwrap_or(LINE_HZ),
+            topology: match fields.get_text("topology") {
+                Some("centre_tap") => RectifierTopology::CentreTap,
+                Some("bridge") => RectifierTopology::Bridge,
+                Some("full_wave_doubler") => RectifierTopology::FullWaveDoubler,
+                Some("half_wave_doubler") => RectifierTopology::HalfWaveDoubler,
+                _ => RectifierTopology::HalfWave,
+            },
+            secondary_v: number("secondary_v"),
+            secondary_ohm: number("secondary_ohm"),
+            primary_ohm: number("primary_ohm"),
+            replacement: fields.get_text("replacement").map(str::to_owned),
             original: fields.record("original").map(|original| OriginalRectifier::from(&original)),
             target_v: number("target_v"),
-            // The table has seen to it that the two are there.
+            // The table has seen to it that it is there.
             first_filter_uf: number("first_filter_uf").unwrap_or_default(),
+            doubler_uf: number("doubler_uf"),
+            filter_henry: number("filter_henry"),
+            load_ohm: number("load_ohm"),
+            load_tubes: fields.texts("load_tubes").unwrap_or_default(),
+            measured_v: number("measured_v"),
+            measured_ripple_v: number("measured_ripple_v"),
+            filament_tubes: fields.texts("filament_tubes").unwrap_or_default(),
+            filament_ohm: number("filament_ohm"),
             filter_ohm: number("filter_ohm"),
             second_filter_uf: number("second_filter_uf"),
             after_filter_ma: number("after_filter_ma"),
@@ -236,6 +318,20 @@ pub struct WaveformPoint {
     pub current_ma: f64,
 }
 
+/// B+ at one moment after switching on, with silicon.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct StartPoint {
+    /// Seconds after switching on.
+    pub s: f64,
+    /// First filter, volts.
+    pub first_filter_v: f64,
+    /// After the filter resistor or choke, volts.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub filtered_v: Option<f64>,
+}
+
 /// What to fit and what it does.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
@@ -270,8 +366,17 @@ pub struct RectifierAnswer {
     pub sweep: Vec<SweepPoint>,
     /// One cycle at nominal line.
     pub waveform: Vec<WaveformPoint>,
+    /// The first minute after switching on.
+    pub start: Vec<StartPoint>,
     /// What goes when a rectifier tube goes: heater volts, lamp, delay.
     pub lost: Vec<Finding>,
+    /// What the volts measured mean; empty when none are given.
+    pub reading: Vec<Finding>,
+    /// The other rectifier tube asked about; empty when none is. Then `verdict`, `reasons` and `changes` are about it, and diode and
+    /// resistor are the way without a tube.
+    pub tube_swap: Vec<Finding>,
+    /// The filaments fed from B+, before and after; empty when none are.
+    pub filaments: Vec<Finding>,
 }
 
 /// Answers `rectifier`.
@@ -279,17 +384,34 @@ pub struct RectifierAnswer {
 /// # Errors
 /// A figure or type that is not accepted, a target that cannot be told from what is given, a load the supply cannot carry.
 pub fn answer(book: &Book, question: &RectifierQuestion) -> Result<RectifierAnswer, ErrorAnswer> {
+    let (question, counted) = load::settled(book, question)?;
+    let question = &question;
     let original = Original::of(book, question)?;
     let plan = Plan::make(question, original.as_ref())?;
     let story = Story { question, original: original.as_ref(), plan: &plan };
+    let swap = tube_swap::TubeSwap::of(book, question, original.as_ref(), &plan)?;
+    let mut assumed = story.assumed();
+    assumed.extend(counted);
+    let mut findings = story.findings();
+    let mut cautions = story.cautions();
+    let filaments = portable::filaments(book, question, &plan)?;
+    let reading = reading::reading(question, original.as_ref(), &plan);
+    findings.extend(reading.iter().chain(&filaments).cloned());
+    if !filaments.is_empty() {
+        cautions.push(caution::FILAMENTS);
+    }
+    let (verdict, reasons, changes) = match &swap {
+        Some(swap) => (swap.verdict(), swap.reasons(), swap.changes()),
+        None => (story.verdict(), story.reasons(), story.changes()),
+    };
     Ok(RectifierAnswer {
-        verdict: story.verdict(),
-        reasons: story.reasons(),
-        changes: story.changes(),
+        verdict,
+        reasons,
+        changes,
         measure: story.measure(),
-        findings: story.findings(),
-        cautions: story.cautions(),
-        assumed: story.assumed(),
+        findings,
+        cautions,
+        assumed,
         target_v: tidy(plan.target_v, 1),
         diode: plan.diode_choice(),
         resistor: plan.resistor_choice(),
@@ -297,7 +419,11 @@ pub fn answer(book: &Book, question: &RectifierQuestion) -> Result<RectifierAnsw
         first_filter: story.first_filter(),
         sweep: plan.sweep(),
         waveform: plan.waveform()?,
-        lost: original.as_ref().map(Original::lost).unwrap_or_default(),
+        start: plan.start()?,
+        lost: original.as_ref().map(|original| original.lost(question)).unwrap_or_default(),
+        reading,
+        tube_swap: swap.map(|swap| swap.findings).unwrap_or_default(),
+        filaments,
     })
 }
 

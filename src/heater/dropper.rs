@@ -56,6 +56,43 @@ pub fn dropper(heaters: &[Heater], rated_a: f64, line_v: f64) -> Result<Dropper,
     Ok(Dropper { ohm: drop_v / rated_a, dissipates_w: (drop_v * rated_a).max(0.0) })
 }
 
+/// The capacitor in series that drops what a resistor would, microfarads: `I / (2 pi f sqrt(Vl^2 - Vs^2))`, as its volts stand at right
+/// angles to those of the string. Not a number unless the line is above the string.
+pub fn capacitor_uf(line_v: f64, line_hz: f64, string_v: f64, amps: f64) -> f64 {
+    1e6 * amps / (2.0 * std::f64::consts::PI * line_hz * (line_v * line_v - string_v * string_v).sqrt())
+}
+
+/// The current that settles in a string with `series_ohm` behind a capacitor of `uf`.
+///
+/// # Errors
+/// As [`solve`].
+pub fn capacitor_current_a(
+    heaters: &[Heater],
+    series_ohm: f64,
+    line_v: f64,
+    line_hz: f64,
+    uf: f64,
+) -> Result<f64, Trouble> {
+    within(None, "line_hz", line_hz, 1.0, 1e4)?;
+    within(None, "uf", uf, 1e-3, 1e4)?;
+    let reactance_ohm = 1e6 / (2.0 * std::f64::consts::PI * line_hz * uf);
+    // The string's volts and the current they let through the capacitor close in on each other from both sides.
+    let (mut low_v, mut high_v) = (1.0, line_v);
+    let mut amps = 0.0;
+    for _ in 0..60 {
+        let string_v = 0.5 * (low_v + high_v);
+        amps = super::current_a(heaters, series_ohm, string_v.max(1.0))?;
+        let wanted_v = (string_v * string_v + (amps * reactance_ohm).powi(2)).sqrt();
+        if wanted_v > line_v { high_v = string_v } else { low_v = string_v }
+    }
+    Ok(amps)
+}
+
+/// Volts rms behind a diode in series, as half the waves have half the heat.
+pub fn half_wave_v(line_v: f64) -> f64 {
+    line_v * std::f64::consts::FRAC_1_SQRT_2
+}
+
 /// The value to fit for `exact_ohm`: of E12 when that leaves the current of the string within 2 percent, else of E24.
 ///
 /// # Errors

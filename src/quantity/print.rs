@@ -8,6 +8,7 @@ const FIGURES: usize = 3;
 /// The value rounded to so many significant figures, without an exponent and without idle zeros: "0.0047", "470000".
 ///
 /// A value that is not a finite number prints as "unknown".
+#[inline(never)]
 pub fn significant(value: f64, figures: usize) -> String {
     if !value.is_finite() {
         return "unknown".to_owned();
@@ -16,6 +17,7 @@ pub fn significant(value: f64, figures: usize) -> String {
 }
 
 /// Ohms: "68 ohm", "4.7 kohm", "2.2 Mohm".
+#[inline(never)]
 pub fn ohm(ohm: f64) -> String {
     let size = rounded(ohm, FIGURES).abs();
     if size < 1e3 {
@@ -28,6 +30,7 @@ pub fn ohm(ohm: f64) -> String {
 }
 
 /// Farads: "250 pF", "0.022 uF (22 nF)", "16 uF". From 1 nF to below 1 uF both the old unit and today's are given.
+#[inline(never)]
 pub fn farad(farad: f64) -> String {
     let size = rounded(farad, FIGURES).abs();
     if size < 1e-9 {
@@ -40,16 +43,19 @@ pub fn farad(farad: f64) -> String {
 }
 
 /// Volts: "137 V".
+#[inline(never)]
 pub fn volt(volt: f64) -> String {
     scaled(volt, 1.0, "V")
 }
 
 /// Milliamps: "0.213 mA", and from 1000 mA up amps: "1.5 A".
+#[inline(never)]
 pub fn milliamp(milliamp: f64) -> String {
     if rounded(milliamp, FIGURES).abs() < 1e3 { scaled(milliamp, 1.0, "mA") } else { scaled(milliamp, 1e3, "A") }
 }
 
 /// Watts of heat: "0.32 W".
+#[inline(never)]
 pub fn watt(watt: f64) -> String {
     scaled(watt, 1.0, "W")
 }
@@ -65,6 +71,7 @@ pub fn watt_rating(watt: f64) -> String {
 }
 
 /// A difference in percent with its sign, to a tenth: "+10 %", "-6.2 %", "0 %".
+#[inline(never)]
 pub fn percent(percent: f64) -> String {
     if !percent.is_finite() {
         return "unknown".to_owned();

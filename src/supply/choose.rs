@@ -36,7 +36,7 @@ pub fn series_for(circuit: &Circuit, target_v: f64) -> Result<f64, Trouble> {
             return Err(Trouble::TargetTooLow);
         }
     }
-    let ohm = root(above_v, low, high, CLOSE_V, 60);
+    let ohm = root(&above_v, low, high, CLOSE_V, 60);
     // Where the load can no longer be carried the volts drop to nothing at once, and the root found is no root.
     if above_v(ohm).abs() > REACHED_V { Err(Trouble::TargetTooLow) } else { Ok(ohm) }
 }

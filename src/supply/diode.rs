@@ -1,5 +1,7 @@
 //! Silicon diodes by their sheets, chosen by peak inverse volts, mean current and switch-on surge.
 
+use super::Topology;
+
 /// One diode.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Diode {
@@ -24,10 +26,11 @@ const DIODES: [Diode; 3] = [
 /// A capacitor behind the diode takes 20 percent off its mean current, say most sheets.
 const CAPACITOR_LOAD: f64 = 0.8;
 
-/// The most inverse volts a half-wave supply with capacitor input puts on its diode: the capacitor stands at one crest of
-/// the line while the line goes to the other, at 10 percent over the line voltage given.
-pub fn inverse_needed_v(line_v: f64) -> f64 {
-    2.0 * std::f64::consts::SQRT_2 * 1.1 * line_v
+/// The most inverse volts a supply with capacitor input puts on one rectifier: the capacitor stands at one crest of
+/// the line while the line goes to the other, at 10 percent over the line voltage given. In a bridge two share that.
+pub fn inverse_needed_v(topology: Topology, line_v: f64) -> f64 {
+    let crests = if topology == Topology::Bridge { 1.0 } else { 2.0 };
+    crests * std::f64::consts::SQRT_2 * 1.1 * line_v
 }
 
 /// The first diode of the table that bears all three; none when no diode does.
@@ -44,7 +47,7 @@ mod tests {
     /// Twice 165 V and 10 percent more: 364 V at 117 V line.
     #[test]
     fn inverse_volts_are_two_crests_at_high_line() {
-        assert!((inverse_needed_v(117.0) - 364.0).abs() < 0.1);
+        assert!((inverse_needed_v(Topology::HalfWave, 117.0) - 364.0).abs() < 0.1);
     }
 
     #[test]

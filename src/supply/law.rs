@@ -19,22 +19,26 @@ const SHUT_A: f64 = 1e-5;
 pub(super) enum Law {
     /// A threshold and a resistance.
     Straight { threshold_v: f64, siemens: f64 },
-    /// The diode law with `ohm` in series.
-    Exponential { ohm: f64 },
+    /// The diode law with so many volts to a factor of e, and `ohm` in series.
+    Exponential { unit_v: f64, ohm: f64 },
     /// `i = perveance * v^1.5` with `ohm` in series.
     ThreeHalves { perveance: f64, ohm: f64 },
 }
 
 impl Law {
-    /// The law of a rectifier behind `ohm` (above zero).
-    pub(super) fn new(rectifier: &Rectifier, ohm: f64) -> Self {
+    /// The law of `count` like rectifiers in series (two in a bridge) behind `ohm` (above zero).
+    pub(super) fn new(rectifier: &Rectifier, ohm: f64, count: f64) -> Self {
         match *rectifier {
-            Rectifier::Silicon => Self::Exponential { ohm: ohm + BULK_OHM },
-            Rectifier::ConstantDrop { drop_v } => Self::Straight { threshold_v: drop_v, siemens: 1.0 / ohm },
+            Rectifier::Silicon => {
+                Self::Exponential { unit_v: count * EMISSION * THERMAL_V, ohm: ohm + count * BULK_OHM }
+            }
+            Rectifier::ConstantDrop { drop_v } => Self::Straight { threshold_v: count * drop_v, siemens: 1.0 / ohm },
             Rectifier::Selenium { plates, plate_v, plate_ohm } => {
+                let plates = count * plates;
                 Self::Straight { threshold_v: plates * plate_v, siemens: 1.0 / (ohm + plates * plate_ohm) }
             }
             Rectifier::Vacuum { drop_v, drop_ma } => {
+                let drop_v = count * drop_v;
                 Self::ThreeHalves { perveance: drop_ma / 1e3 / (drop_v * drop_v.sqrt()), ohm }
             }
         }
@@ -44,7 +48,7 @@ impl Law {
     pub(super) fn threshold_v(&self) -> f64 {
         match *self {
             Self::Straight { threshold_v, .. } => threshold_v,
-            Self::Exponential { ohm } => EMISSION * THERMAL_V * (SHUT_A / SATURATION_A).ln_1p() + SHUT_A * ohm,
+            Self::Exponential { unit_v, ohm } => unit_v * (SHUT_A / SATURATION_A).ln_1p() + SHUT_A * ohm,
             Self::ThreeHalves { .. } => 0.0,
         }
     }
@@ -70,9 +74,8 @@ impl Law {
     fn current(&self, volts: f64) -> (f64, f64) {
         match *self {
             Self::Straight { threshold_v, siemens } => ((volts - threshold_v) * siemens, siemens),
-            Self::Exponential { ohm } => {
+            Self::Exponential { unit_v, ohm } => {
                 // volts = n VT ln(1 + i/IS) + i R is solved by the Wright omega function w + ln w = x.
-                let unit_v = EMISSION * THERMAL_V;
                 let scale = SATURATION_A * ohm / unit_v;
                 let omega = wright_omega(scale.ln() + scale + volts / unit_v);
                 (omega * unit_v / ohm - SATURATION_A - SHUT_A, omega / (1.0 + omega) / ohm)
@@ -124,7 +127,7 @@ mod tests {
     #[test]
     fn the_diode_law_is_solved_where_its_own_equation_holds() {
         for ohm in [0.05, 1.0, 22.0, 470.0, 1e5] {
-            let law = Law::new(&Rectifier::Silicon, ohm);
+            let law = Law::new(&Rectifier::Silicon, ohm, 1.0);
             for volts in [0.35, 0.5, 0.7, 1.0, 5.0, 50.0, 400.0] {
                 let (amps, siemens) = law.current(volts);
                 let back = EMISSION * THERMAL_V * ((amps + SHUT_A) / SATURATION_A).ln_1p()
@@ -140,14 +143,14 @@ mod tests {
     #[test]
     fn the_silicon_drop_is_that_of_the_library() {
         for (amps, drop_v) in [(0.1, 0.773), (1.0, 0.912), (3.0, 1.031)] {
-            let (found, _) = Law::new(&Rectifier::Silicon, 1.0).current(drop_v + amps);
+            let (found, _) = Law::new(&Rectifier::Silicon, 1.0, 1.0).current(drop_v + amps);
             assert!((found - amps).abs() < 1e-3, "{amps} A: {found}");
         }
     }
 
     #[test]
     fn a_vacuum_diode_passes_its_published_point() {
-        let law = Law::new(&Rectifier::Vacuum { drop_v: 18.0, drop_ma: 200.0 }, 68.0);
+        let law = Law::new(&Rectifier::Vacuum { drop_v: 18.0, drop_ma: 200.0 }, 68.0, 1.0);
         let (amps, siemens) = law.current(18.0 + 0.2 * 68.0);
         assert!((amps - 0.2).abs() < 1e-12);
         // dv/di of i = K v^1.5 is (2/3) v/i.

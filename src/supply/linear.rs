@@ -1,73 +1,86 @@
-//! Two capacitors in a linear circuit driven by a sine, advanced exactly.
+//! Up to four storing parts in a linear circuit driven by a sine, advanced exactly.
 //!
-//! `y' = A y + c + d sin(w t)` with `y` the volts on both capacitors. Functions of the 2 x 2 matrix are taken by divided
-//! differences of its two real eigenvalues, which stay good when they coincide or vanish.
+//! `y' = A y + c + d sin(w t)` with `y` the volts on the capacitors and the current in the choke. The matrix exponential and its
+//! integral come from one series, on a step halved until it is short and then doubled back; the sine's steady response is
+//! solved for. What is not in the circuit has a row of zeros, and stays where it is.
 
-use std::ops::{Add, Mul, Sub};
+/// First capacitor, second capacitor of a doubler, current of the choke, capacitor behind the filter.
+pub(super) type State = [f64; 4];
 
-/// Volts on the first and second filter capacitor.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(super) struct Volts {
-    pub first: f64,
-    pub second: f64,
-}
-
-impl Add for Volts {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self { first: self.first + other.first, second: self.second + other.second }
-    }
-}
-
-impl Sub for Volts {
-    type Output = Self;
-    fn sub(self, other: Self) -> Self {
-        Self { first: self.first - other.first, second: self.second - other.second }
-    }
-}
-
-/// A 2 x 2 matrix by rows.
+/// A 4 x 4 matrix by rows.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Matrix {
-    pub ff: f64,
-    pub fs: f64,
-    pub sf: f64,
-    pub ss: f64,
+pub(super) struct Matrix(pub [State; 4]);
+
+/// The series runs on steps no longer than this (as the norm of `A h`); the first term left out is then below 6e-10.
+const SHORT: f64 = 0.5;
+/// Terms of the series after the first.
+const TERMS: u32 = 8;
+
+/// The entries of two states joined one by one.
+pub(super) fn joined(left: &State, right: &State, of: impl Fn(f64, f64) -> f64) -> State {
+    std::array::from_fn(|at| of(left[at], right[at]))
 }
 
 impl Matrix {
-    pub(super) const UNIT: Self = Self { ff: 1.0, fs: 0.0, sf: 0.0, ss: 1.0 };
+    pub(super) const ZERO: Self = Self([[0.0; 4]; 4]);
+    pub(super) const UNIT: Self =
+        Self([[1.0, 0.0, 0.0, 0.0], [0.0, 1.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0], [0.0, 0.0, 0.0, 1.0]]);
 
-    /// `value` on the diagonal plus `slope * (self - at)`: the matrix function with that value at eigenvalue `at`.
-    fn function(&self, value: f64, slope: f64, at: f64) -> Self {
-        Self {
-            ff: value + slope * (self.ff - at),
-            fs: slope * self.fs,
-            sf: slope * self.sf,
-            ss: value + slope * (self.ss - at),
+    pub(super) fn times(&self, right: &Self) -> Self {
+        let mut product = Self::ZERO;
+        for (row, out) in self.0.iter().zip(&mut product.0) {
+            for (share, line) in row.iter().zip(&right.0) {
+                for (sum, entry) in out.iter_mut().zip(line) {
+                    *sum += share * entry;
+                }
+            }
         }
+        product
     }
-}
 
-impl Mul for Matrix {
-    type Output = Self;
-    fn mul(self, right: Self) -> Self {
-        Self {
-            ff: self.ff * right.ff + self.fs * right.sf,
-            fs: self.ff * right.fs + self.fs * right.ss,
-            sf: self.sf * right.ff + self.ss * right.sf,
-            ss: self.sf * right.fs + self.ss * right.ss,
-        }
+    pub(super) fn apply(&self, state: &State) -> State {
+        self.0.map(|row| row.iter().zip(state).map(|(entry, value)| entry * value).sum())
     }
-}
 
-impl Mul<Volts> for Matrix {
-    type Output = Volts;
-    fn mul(self, volts: Volts) -> Volts {
-        Volts {
-            first: self.ff * volts.first + self.fs * volts.second,
-            second: self.sf * volts.first + self.ss * volts.second,
+    /// `scale` times this, plus `unit` on the diagonal.
+    fn shifted(&self, scale: f64, unit: f64) -> Self {
+        let mut shifted = Self(self.0.map(|row| row.map(|entry| scale * entry)));
+        for (at, row) in shifted.0.iter_mut().enumerate() {
+            row[at] += unit;
         }
+        shifted
+    }
+
+    /// This taken from the unit matrix.
+    pub(super) fn less_than_unit(&self) -> Self {
+        self.shifted(-1.0, 1.0)
+    }
+
+    /// The state that the matrix turns into `right`, by Gauss's elimination. A row of zeros leaves its entry at zero when
+    /// nothing is asked of it, else there is no number for an answer.
+    pub(super) fn solve(&self, right: &State) -> State {
+        let (mut rows, mut right) = (self.0, *right);
+        for at in 0..4 {
+            let best =
+                (at..4).fold(at, |best, row| if rows[row][at].abs() > rows[best][at].abs() { row } else { best });
+            rows.swap(at, best);
+            right.swap(at, best);
+            if rows[at][at] == 0.0 {
+                continue;
+            }
+            for row in at + 1..4 {
+                let share = rows[row][at] / rows[at][at];
+                rows[row] = joined(&rows[row], &rows[at], |entry, above| entry - share * above);
+                right[row] -= share * right[at];
+            }
+        }
+        let mut found = [0.0; 4];
+        for at in (0..4).rev() {
+            let known: f64 = (at + 1..4).map(|column| rows[at][column] * found[column]).sum();
+            let left = right[at] - known;
+            found[at] = if left == 0.0 { 0.0 } else { left / rows[at][at] };
+        }
+        found
     }
 }
 
@@ -85,15 +98,15 @@ impl Phase {
     }
 }
 
-/// The coefficients of the equation. The sine drives the first capacitor only.
+/// The coefficients of the equation.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct System {
-    /// `A`, 1/s. Its off-diagonal entries have the same sign, so that both eigenvalues are real.
+    /// `A`, 1/s between volts.
     pub matrix: Matrix,
     /// `c`, V/s.
-    pub constant: Volts,
-    /// First entry of `d`, V/s.
-    pub sine: f64,
+    pub constant: State,
+    /// `d`, V/s.
+    pub sine: State,
     /// `w`, rad/s.
     pub omega: f64,
 }
@@ -104,79 +117,61 @@ pub(super) struct Step {
     /// exp(A h).
     pub carry: Matrix,
     /// What the constant adds over one step.
-    add: Volts,
+    add: State,
     /// Steady response to the sine: in phase and in quadrature.
-    in_phase: Volts,
-    quadrature: Volts,
+    in_phase: State,
+    quadrature: State,
 }
 
 impl System {
     /// Prepares steps of `seconds` (at least zero).
     pub(super) fn step(&self, seconds: f64) -> Step {
-        let Matrix { ff, fs, sf, ss } = self.matrix;
-        let half_gap = (0.25 * (ff - ss) * (ff - ss) + fs * sf).max(0.0).sqrt();
-        let middle = 0.5 * (ff + ss);
-        let (upper, lower) = (middle + half_gap, middle - half_gap);
-        let gap = upper - lower;
-        let (at_lower, at_upper) = (exponential(lower, seconds), exponential(upper, seconds));
-        let (carry_slope, integral_slope) = if gap * seconds > 1e-5 {
-            ((at_upper.value - at_lower.value) / gap, (at_upper.integral - at_lower.integral) / gap)
-        } else {
-            (seconds * at_lower.value, integral_derivative(lower, seconds, &at_lower))
-        };
-        let carry = self.matrix.function(at_lower.value, carry_slope, lower);
-        let integral = self.matrix.function(at_lower.integral, integral_slope, lower);
-        let (in_phase, quadrature) = self.response();
-        Step { carry, add: integral * self.constant, in_phase, quadrature }
-    }
-
-    /// Steady response to `d sin(w t)`: (j w - A) Y = d, of which Y's real part goes with the sine.
-    fn response(&self) -> (Volts, Volts) {
-        if self.sine == 0.0 {
-            return (Volts::default(), Volts::default());
+        let rows = self.matrix.0.iter().map(|row| row.iter().map(|entry| entry.abs()).sum::<f64>());
+        let mut norm = rows.fold(0.0, f64::max) * seconds;
+        let mut halvings = 0;
+        // 1e18 of them would still be only 60.
+        while norm > SHORT && halvings < 60 {
+            norm *= 0.5;
+            halvings += 1;
         }
-        let Matrix { ff, fs, sf, ss } = self.matrix;
-        let (re, im) = (ff * ss - fs * sf - self.omega * self.omega, -self.omega * (ff + ss));
-        let scale = self.sine / (re * re + im * im);
-        // (-ss + j w) * conj(det) and sf * conj(det).
-        (
-            Volts { first: scale * (-ss * re + self.omega * im), second: scale * sf * re },
-            Volts { first: scale * (self.omega * re + ss * im), second: -scale * sf * im },
-        )
+        let mut span = seconds * 0.5_f64.powi(halvings);
+        let short = self.matrix.shifted(span, 0.0);
+        // With X = A h: 1 + X/2! + X^2/3! + ..., by Horner's rule from the last term.
+        let mut mean = Matrix::UNIT;
+        for term in (0..TERMS).rev() {
+            mean = short.times(&mean).shifted(1.0 / f64::from(term + 2), 1.0);
+        }
+        let mut carry = short.times(&mean).shifted(1.0, 1.0);
+        for _ in 0..halvings {
+            mean = mean.times(&carry.shifted(0.5, 0.5));
+            carry = carry.times(&carry);
+            span *= 2.0;
+        }
+        let (in_phase, quadrature) = self.response();
+        Step { carry, add: mean.apply(&self.constant).map(|entry| span * entry), in_phase, quadrature }
     }
-}
 
-/// exp(a h) and its integral over the step.
-struct Exponential {
-    value: f64,
-    integral: f64,
-}
-
-fn exponential(rate: f64, seconds: f64) -> Exponential {
-    let less_one = (rate * seconds).exp_m1();
-    Exponential { value: less_one + 1.0, integral: if rate == 0.0 { seconds } else { less_one / rate } }
-}
-
-/// Derivative of the integral with respect to the rate.
-fn integral_derivative(rate: f64, seconds: f64, at: &Exponential) -> f64 {
-    if (rate * seconds).abs() < 1e-4 {
-        seconds * seconds * (0.5 + rate * seconds / 3.0)
-    } else {
-        (seconds * at.value - at.integral) / rate
+    /// Steady response to `d sin(w t)`: with `z = (A^2 + w^2)^-1 d` it is `-A z` in phase and `-w z` in quadrature.
+    fn response(&self) -> (State, State) {
+        if self.sine == [0.0; 4] {
+            return ([0.0; 4], [0.0; 4]);
+        }
+        let square = self.matrix.times(&self.matrix).shifted(1.0, self.omega * self.omega);
+        let z = square.solve(&self.sine);
+        (self.matrix.apply(&z).map(|entry| -entry), z.map(|entry| -self.omega * entry))
     }
 }
 
 impl Step {
-    fn steady(&self, phase: Phase) -> Volts {
-        Volts {
-            first: self.in_phase.first * phase.sin + self.quadrature.first * phase.cos,
-            second: self.in_phase.second * phase.sin + self.quadrature.second * phase.cos,
-        }
+    fn steady(&self, phase: Phase) -> State {
+        joined(&self.in_phase, &self.quadrature, |sine, cosine| sine * phase.sin + cosine * phase.cos)
     }
 
-    /// Volts one step later; the phases are those at the start and at the end of the step.
-    pub(super) fn advance(&self, volts: Volts, from: Phase, to: Phase) -> Volts {
-        self.carry * (volts - self.steady(from)) + self.add + self.steady(to)
+    /// The state one step later; the phases are those at the start and at the end of the step.
+    pub(super) fn advance(&self, state: &State, from: Phase, to: Phase) -> State {
+        let free = self.carry.apply(&joined(state, &self.steady(from), |all, forced| all - forced));
+        let forced = joined(&self.add, &self.steady(to), |add, forced| add + forced);
+        joined(&free, &forced, |free, forced| free + forced)
     }
 }
 
@@ -184,47 +179,53 @@ impl Step {
 mod tests {
     use super::*;
 
-    /// Two hundred thousand Euler-midpoint steps of the same equation, an independent way to the same volts.
-    fn by_small_steps(system: &System, mut y: Volts, seconds: f64) -> Volts {
+    /// Two hundred thousand midpoint steps of the same equation, an independent way to the same state.
+    fn by_small_steps(system: &System, mut y: State, seconds: f64) -> State {
         let count = 200_000;
         let h = seconds / f64::from(count);
-        let slope = |y: Volts, t: f64| {
-            let drift = system.matrix * y;
-            Volts {
-                first: drift.first + system.constant.first + system.sine * (system.omega * t).sin(),
-                second: drift.second + system.constant.second,
-            }
+        let slope = |y: &State, t: f64| {
+            let drive = (system.omega * t).sin();
+            let drift = joined(&system.matrix.apply(y), &system.constant, |drift, constant| drift + constant);
+            joined(&drift, &system.sine, |drift, sine| drift + sine * drive)
         };
         for n in 0..count {
             let t = f64::from(n) * h;
-            let k = slope(y, t);
-            let mid = Volts { first: y.first + 0.5 * h * k.first, second: y.second + 0.5 * h * k.second };
-            let k = slope(mid, t + 0.5 * h);
-            y = Volts { first: y.first + h * k.first, second: y.second + h * k.second };
+            let mid = joined(&y, &slope(&y, t), |y, k| y + 0.5 * h * k);
+            y = joined(&y, &slope(&mid, t + 0.5 * h), |y, k| y + h * k);
         }
         y
     }
 
     #[test]
     fn one_exact_step_equals_many_small_ones() {
-        let start = Volts { first: 120.0, second: 90.0 };
-        for (ff, fs, sf, ss, sine) in [
-            (-400.0, 25.0, 20.0, -20.0, 60_000.0),
-            (-25.0, 25.0, 20.0, -20.0, 0.0), // shut: the sum of the charges stays, one eigenvalue is zero
-            (0.0, 0.0, 0.0, 0.0, 0.0),       // one capacitor, fixed current
-            (-300.0, 0.0, 0.0, -300.0, 50_000.0), // two equal eigenvalues
-            (-300.0, 0.0, 0.0, 0.0, 50_000.0), // one capacitor, conducting
+        let start = [120.0, 60.0, 0.05, 90.0];
+        let two =
+            |ff: f64, fs: f64, sf: f64, ss: f64| Matrix([[ff, 0.0, 0.0, fs], [0.0; 4], [0.0; 4], [sf, 0.0, 0.0, ss]]);
+        for (matrix, sine) in [
+            (two(-400.0, 25.0, 20.0, -20.0), 60_000.0),
+            (two(-25.0, 25.0, 20.0, -20.0), 0.0), // shut: the sum of the charges stays, one eigenvalue is zero
+            (Matrix::ZERO, 0.0),                  // one capacitor, fixed current
+            (two(-300.0, 0.0, 0.0, -300.0), 50_000.0), // two equal eigenvalues
+            (two(-20_000.0, 0.0, 0.0, 0.0), 2e6), // one capacitor, conducting behind little resistance
+            // 40 uF, 10 H with 300 ohm, 40 uF: complex eigenvalues.
+            (
+                Matrix([[-300.0, 0.0, -25_000.0, 0.0], [0.0; 4], [0.1, 0.0, -30.0, -0.1], [0.0, 0.0, 25_000.0, -4.0]]),
+                50_000.0,
+            ),
         ] {
-            let system = System {
-                matrix: Matrix { ff, fs, sf, ss },
-                constant: Volts { first: -1000.0, second: -500.0 },
-                sine,
-                omega: 377.0,
-            };
-            let exact = system.step(0.01).advance(start, Phase::at(0.0), Phase::at(3.77));
+            let system =
+                System { matrix, constant: [-1000.0, 0.0, 0.0, -500.0], sine: [sine, 0.0, 0.0, 0.0], omega: 377.0 };
+            let exact = system.step(0.01).advance(&start, Phase::at(0.0), Phase::at(3.77));
             let small = by_small_steps(&system, start, 0.01);
-            assert!((exact - small).first.abs() < 1e-5, "{ff} {exact:?} {small:?}");
-            assert!((exact - small).second.abs() < 1e-5, "{ff} {exact:?} {small:?}");
+            for (exact, small) in exact.iter().zip(&small) {
+                assert!((exact - small).abs() < 2e-5, "{matrix:?}: {exact} {small}");
+            }
         }
+    }
+
+    #[test]
+    fn what_cannot_be_solved_is_no_number() {
+        let found = Matrix::ZERO.solve(&[0.0, 1.0, 0.0, 0.0]);
+        assert!(!found[1].is_finite());
     }
 }

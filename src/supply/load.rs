@@ -46,6 +46,17 @@ impl Load {
         }
     }
 
+    /// A load that draws so many times as much (a resistance stands for tubes too); next to nothing is nothing.
+    pub(super) fn scaled(&self, share: f64) -> Self {
+        match *self {
+            Self::Current { ma } | Self::ThreeHalves { ma, .. } if ma * share < 0.1 => Self::None,
+            Self::Current { ma } => Self::Current { ma: ma * share },
+            Self::ThreeHalves { ma, at_v } => Self::ThreeHalves { ma: ma * share, at_v },
+            Self::Resistance { ohm } if share * 1e7 > ohm => Self::Resistance { ohm: ohm / share },
+            Self::None | Self::Resistance { .. } => Self::None,
+        }
+    }
+
     /// Amperes at `volts`. A fixed current lets go linearly below `floor_v`, as no load draws from an empty capacitor; a
     /// solution that dips there is refused afterwards, so the shape of the release never shows in a figure.
     pub(super) fn amps(&self, volts: f64, floor_v: f64) -> f64 {

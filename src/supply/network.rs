@@ -1,27 +1,45 @@
-//! One cycle of the half-wave circuit, cut at the points where the rectifier opens and shuts.
+//! One cycle of a supply, cut at the points where a rectifier opens and shuts.
 //!
-//! A cycle starts at the negative crest of the line, where the rectifier is shut, so that exactly one pulse lies inside.
-//! Between switching points the circuit is advanced in panels. In each panel the rectifier and the loads are replaced by
-//! their tangents at the panel's middle and the resulting linear circuit is solved exactly: straight-line laws carry no
-//! error at all, curved ones an error that falls with the square of the panel's width.
+//! Every topology is the same few figures: how each rectifier sees the line and the capacitors, which capacitors its current
+//! fills, and between which the load lies. No two rectifiers conduct at once. Full-wave circuits are half a period of the line
+//! long, since the other half is the same. Between switching points the circuit is advanced in panels. In each panel the
+//! rectifier and the loads are replaced by their tangents at the panel's middle and the resulting linear circuit is solved
+//! exactly: straight-line laws carry no error at all, curved ones an error that falls with the square of the panel's width.
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use super::Circuit;
 use super::law::Law;
-use super::linear::{Matrix, Phase, Step, System, Volts};
+use super::linear::{Matrix, Phase, State, Step, System, joined};
 use super::load::{Line, Load};
 use super::root::root;
+use super::{Circuit, Topology};
 
-/// Panels over the span in which the rectifier can conduct.
+/// Panels over the span in which a rectifier can conduct.
 const OPEN_PANELS: f64 = 48.0;
-/// Width of a panel with the rectifier shut, radians.
+/// Width of a panel with the rectifiers shut, radians.
 const SHUT_WIDTH: f64 = PI / 24.0;
 /// No panel is narrower, radians, so that every cycle ends.
 const LEAST_WIDTH: f64 = 1e-4;
-/// The negative crest before and the one after.
-const BEGIN: f64 = -FRAC_PI_2;
-const END: f64 = 3.0 * FRAC_PI_2;
+/// Switching points in a cycle before a panel is taken whole, so that a circuit driven where it cannot go (a capacitor pulled
+/// below zero) ends its cycle too. An ordinary one has two to four.
+const MOST_SWITCHED: u32 = 24;
+/// A moment this close to a crest is at it, radians.
+const AT_CREST: f64 = 1e-9;
+
+/// Places in the state.
+const CHOKE: usize = 2;
+pub(super) const SECOND: usize = 3;
+
+/// How one rectifier is wired.
+#[derive(Debug, Clone, Copy)]
+struct Path {
+    /// Which way round it sees the line.
+    sign: f64,
+    /// What of the two first capacitors stands across it besides.
+    against: [f64; 2],
+    /// What its current does to them, 1/F.
+    fills: [f64; 2],
+}
 
 /// The circuit in SI units, ready to be integrated.
 #[derive(Debug, Clone)]
@@ -30,15 +48,26 @@ pub(super) struct Network {
     pub omega: f64,
     /// Below this a fixed-current load lets go.
     pub floor_v: f64,
+    pub topology: Topology,
     law: Law,
-    first_farad: f64,
+    /// Resistance of source and series resistor.
+    lead_ohm: f64,
+    paths: [Path; 2],
+    /// How many of the paths there are.
+    path_count: usize,
+    /// Which of the two first capacitors the output lies across.
+    pub output: [f64; 2],
+    /// What the output current does to them, 1/F.
+    drains: [f64; 2],
+    farads: [f64; 2],
     first_load: Load,
     second: Option<Second>,
 }
 
 #[derive(Debug, Clone)]
 struct Second {
-    siemens: f64,
+    ohm: f64,
+    henry: f64,
     farad: f64,
     load: Load,
 }
@@ -49,8 +78,10 @@ pub(super) struct Instant {
     /// Radians after the upward zero crossing of the line.
     pub angle: f64,
     phase: Phase,
-    pub volts: Volts,
-    /// Through the rectifier.
+    pub state: State,
+    /// Which rectifier conducts ...
+    pub open: Option<usize>,
+    /// ... and how much.
     pub amps: f64,
 }
 
@@ -64,14 +95,14 @@ pub(super) struct Panel {
 
 impl Panel {
     /// Integral over the panel's angle by Simpson's rule.
-    pub(super) fn integral(&self, of: impl Fn(&Instant) -> f64) -> f64 {
+    pub(super) fn integral(&self, of: &dyn Fn(&Instant) -> f64) -> f64 {
         (self.end.angle - self.start.angle) / 6.0 * (of(&self.start) + 4.0 * of(&self.middle) + of(&self.end))
     }
 }
 
 /// Where one cycle ended.
 pub(super) struct Closed {
-    pub end: Volts,
+    pub end: State,
     /// How the end moves with the start.
     pub carry: Matrix,
 }
@@ -80,18 +111,53 @@ impl Network {
     /// Brings a checked circuit into SI units.
     pub(super) fn new(circuit: &Circuit) -> Self {
         let crest_v = circuit.crest_v();
+        let first = circuit.first_uf * 1e-6;
+        let lead_ohm = circuit.source_ohm + circuit.series_ohm;
+        let path = |sign, against, fills| Path { sign, against, fills };
+        let single = path(1.0, [-1.0, 0.0], [1.0 / first, 0.0]);
+        let (paths, path_count, output, farads) = match circuit.topology {
+            Topology::HalfWave | Topology::CentreTap | Topology::Bridge => {
+                ([single; 2], 1, [1.0, 0.0], [first, f64::INFINITY])
+            }
+            Topology::FullWaveDoubler { other_uf } => {
+                let other = other_uf * 1e-6;
+                ([single, path(-1.0, [0.0, -1.0], [0.0, 1.0 / other])], 2, [1.0, 1.0], [first, other])
+            }
+            Topology::HalfWaveDoubler { series_uf } => {
+                let series = series_uf * 1e-6;
+                let fills = path(-1.0, [-1.0, 0.0], [1.0 / series, 0.0]);
+                ([fills, path(1.0, [1.0, -1.0], [-1.0 / series, 1.0 / first])], 2, [0.0, 1.0], [series, first])
+            }
+        };
         Self {
             crest_v,
             omega: 2.0 * PI * circuit.line_hz,
             floor_v: 0.01 * crest_v,
-            law: Law::new(&circuit.rectifier, circuit.source_ohm + circuit.series_ohm),
-            first_farad: circuit.first_uf * 1e-6,
+            topology: circuit.topology,
+            law: Law::new(&circuit.rectifier, lead_ohm, if circuit.topology == Topology::Bridge { 2.0 } else { 1.0 }),
+            lead_ohm,
+            paths,
+            path_count,
+            output,
+            drains: [output[0] / farads[0], output[1] / farads[1]],
+            farads,
             first_load: circuit.first_load,
             second: circuit.filter.as_ref().map(|filter| Second {
-                siemens: 1.0 / filter.ohm,
+                ohm: filter.ohm,
+                henry: filter.henry,
                 farad: filter.uf * 1e-6,
                 load: filter.load,
             }),
+        }
+    }
+
+    /// Where a cycle begins and ends. A lone half-wave rectifier is surely shut at the negative crest, a full-wave one as the
+    /// line passes zero.
+    pub(super) fn span(&self) -> (f64, f64) {
+        match self.topology {
+            Topology::HalfWave => (-FRAC_PI_2, 3.0 * FRAC_PI_2),
+            Topology::CentreTap | Topology::Bridge => (0.0, PI),
+            _ => (0.0, 2.0 * PI),
         }
     }
 
@@ -99,14 +165,61 @@ impl Network {
         self.second.is_some()
     }
 
+    /// Volts across the first filter.
+    pub(super) fn output_v(&self, state: &State) -> f64 {
+        self.output[0] * state[0] + self.output[1] * state[1]
+    }
+
     /// Whether nothing at all is drawn.
     pub(super) fn is_unloaded(&self) -> bool {
         self.first_load == Load::None && self.second.as_ref().is_none_or(|second| second.load == Load::None)
     }
 
-    /// First filter of the unloaded circuit: the crest, less what the rectifier keeps.
-    pub(super) fn unloaded_v(&self) -> f64 {
-        (self.crest_v - self.law.threshold_v()).max(0.0)
+    /// The unloaded circuit: the crest, less what the rectifier keeps.
+    pub(super) fn unloaded(&self) -> State {
+        self.filled((self.crest_v - self.law.threshold_v()).max(0.0))
+    }
+
+    /// Capacitors filled as one pulse of `volts` fills them, and the current that then flows through the filter.
+    fn filled(&self, volts: f64) -> State {
+        let second = if matches!(self.topology, Topology::HalfWaveDoubler { .. }) { 2.0 * volts } else { volts };
+        let mut state = [volts, if self.path_count > 1 { second } else { 0.0 }, 0.0, 0.0];
+        if let Some(filter) = &self.second {
+            let output_v = self.output_v(&state);
+            let amps = filter.load.amps(output_v, self.floor_v);
+            state[SECOND] = (output_v - amps * filter.ohm).clamp(0.0, output_v);
+            if filter.henry > 0.0 {
+                state[CHOKE] = (output_v - state[SECOND]) / filter.ohm;
+            }
+        }
+        state
+    }
+
+    /// A first guess at the state where the cycle begins.
+    pub(super) fn guess(&self) -> State {
+        self.filled(0.8 * self.crest_v)
+    }
+
+    /// A state brought back to what can be: no capacitor reversed or above what the line can give it. A doubler's capacitor sent
+    /// above that begins again from half of it, as at the top nothing may flow any more and nothing would bring it down.
+    pub(super) fn inside(&self, state: &State) -> State {
+        let doubles = self.path_count > 1;
+        let twice = if doubles { 2.0 } else { 1.0 };
+        let second = self.output[1] * if self.output[0] > 0.0 { 1.0 } else { 2.0 };
+        let most = [1.0, second, 0.0, twice].map(|crests| crests * self.crest_v);
+        let mut inside = joined(state, &most, |volts, most_v| {
+            if !volts.is_finite() {
+                0.0
+            } else if doubles && volts > most_v {
+                0.5 * most_v
+            } else {
+                volts.clamp(0.0, most_v)
+            }
+        });
+        if state[CHOKE].is_finite() {
+            inside[CHOKE] = state[CHOKE];
+        }
+        inside
     }
 
     /// Current with the first capacitor empty at the crest.
@@ -114,69 +227,123 @@ impl Network {
         self.law.amps(self.crest_v)
     }
 
-    /// A first guess at the volts at the negative crest.
-    pub(super) fn guess(&self) -> Volts {
-        let first = 0.8 * self.crest_v;
-        let second = self.second.as_ref().map_or(0.0, |second| {
-            (first - second.load.amps(first, self.floor_v) / second.siemens).clamp(0.0, self.crest_v)
-        });
-        Volts { first, second }
-    }
-
-    /// Whether a load of fixed current finds its capacitor empty.
-    pub(super) fn starves(&self, least: Volts) -> bool {
+    /// Whether a load of fixed current finds its capacitor empty, or one of the output's capacitors is pulled below zero.
+    pub(super) fn starves(&self, least: &State, least_output_v: f64) -> bool {
         let starving = |load: Load, volts: f64| matches!(load, Load::Current { .. }) && volts < self.floor_v;
-        starving(self.first_load, least.first)
-            || self.second.as_ref().is_some_and(|second| starving(second.load, least.second))
+        starving(self.first_load, least_output_v)
+            || self.second.as_ref().is_some_and(|second| starving(second.load, least[SECOND]))
+            || self.output.iter().zip(least).any(|(share, volts)| *share > 0.0 && *volts < -1e-6 * self.crest_v)
     }
 
-    /// Current into the first capacitor.
-    pub(super) fn charging_a(&self, at: &Instant) -> f64 {
-        let filter_a = self.second.as_ref().map_or(0.0, |second| (at.volts.first - at.volts.second) * second.siemens);
-        at.amps - self.first_load.amps(at.volts.first, self.floor_v) - filter_a
+    /// Current out of the first filter.
+    fn drawn_a(&self, state: &State) -> f64 {
+        let output_v = self.output_v(state);
+        let filter_a = self.second.as_ref().map_or(0.0, |second| {
+            if second.henry > 0.0 { state[CHOKE] } else { (output_v - state[SECOND]) / second.ohm }
+        });
+        self.first_load.amps(output_v, self.floor_v) + filter_a
     }
 
-    /// Integrates one cycle from the negative crest and shows every panel to `look`.
-    pub(super) fn cycle(&self, start: Volts, look: impl FnMut(&Panel)) -> Closed {
-        let phase = Phase::at(BEGIN);
+    /// Current into the capacitor in one of the two first places.
+    pub(super) fn charging_a(&self, at: &Instant, place: usize) -> f64 {
+        let filled = at.open.map_or(0.0, |open| self.paths[open].fills[place] * at.amps);
+        let flow = filled - self.drains[place] * self.drawn_a(&at.state);
+        if flow == 0.0 { 0.0 } else { flow * self.farads[place] }
+    }
+
+    /// The most volts a rectifier stands in reverse at this moment.
+    pub(super) fn inverse_v(&self, at: &Instant) -> f64 {
+        match self.topology {
+            // The leg that rests sees the other half of the winding besides.
+            Topology::CentreTap => at.state[0] + self.crest_v * at.phase.sin,
+            Topology::Bridge => self.crest_v * at.phase.sin,
+            // What the conducting one drops in the lead they share, the other does not see.
+            _ => (0..self.path_count)
+                .filter(|path| at.open != Some(*path))
+                .map(|path| -self.across_v(path, at.phase, &at.state) - self.lead_ohm * at.amps)
+                .fold(0.0, f64::max),
+        }
+    }
+
+    /// Integrates one cycle and shows every panel to `look`.
+    pub(super) fn cycle(&self, start: &State, look: &mut dyn FnMut(&Panel)) -> Closed {
+        let (begin, end) = self.span();
+        let phase = Phase::at(begin);
+        let open = (0..self.path_count).find(|path| self.drive_v(*path, phase, start) > 0.0);
+        let amps = open.map_or(0.0, |path| self.law.amps(self.across_v(path, phase, start)));
         let mut walk = Walk {
             network: self,
-            at: Instant { angle: BEGIN, phase, volts: start, amps: 0.0 },
+            at: Instant { angle: begin, phase, state: *start, open, amps },
             carry: Matrix::UNIT,
             prepared: None,
+            switched: 0,
             look,
         };
-        walk.shut(FRAC_PI_2);
-        if walk.at.angle < FRAC_PI_2 {
-            walk.open();
+        while walk.at.angle < end {
+            match walk.at.open {
+                None => walk.shut(end),
+                Some(path) => walk.open(path, end),
+            }
         }
-        walk.shut(END);
-        Closed { end: walk.at.volts, carry: walk.carry }
+        Closed { end: walk.at.state, carry: walk.carry }
     }
 
-    /// Volts across rectifier and series resistance, above the threshold.
-    fn drive_v(&self, phase: Phase, volts: Volts) -> f64 {
-        self.crest_v * phase.sin - volts.first - self.law.threshold_v()
+    /// Volts across a rectifier and the series resistance.
+    fn across_v(&self, path: usize, phase: Phase, state: &State) -> f64 {
+        let Path { sign, against, .. } = self.paths[path];
+        sign * self.crest_v * phase.sin + against[0] * state[0] + against[1] * state[1]
     }
 
-    /// The linear circuit about `volts`, with the rectifier as a straight line.
-    fn system(&self, volts: Volts, rectifier: Line) -> System {
-        let load = self.first_load.line(volts.first, self.floor_v);
-        let mut system = System {
-            matrix: Matrix { ff: -(rectifier.siemens + load.siemens) / self.first_farad, fs: 0.0, sf: 0.0, ss: 0.0 },
-            constant: Volts { first: (rectifier.fixed_a - load.fixed_a) / self.first_farad, second: 0.0 },
-            sine: rectifier.siemens * self.crest_v / self.first_farad,
-            omega: self.omega,
-        };
+    /// The same above the threshold.
+    fn drive_v(&self, path: usize, phase: Phase, state: &State) -> f64 {
+        self.across_v(path, phase, state) - self.law.threshold_v()
+    }
+
+    /// The linear circuit about `state`, with a rectifier as a straight line.
+    fn system(&self, state: &State, open: Option<(usize, Line)>) -> System {
+        let load = self.first_load.line(self.output_v(state), self.floor_v);
+        let mut matrix = Matrix::ZERO;
+        let [mut constant, mut sine] = [[0.0; 4]; 2];
+        let rows = &mut matrix.0;
+        let straight = self.second.as_ref().filter(|second| second.henry == 0.0);
+        let leak = load.siemens + straight.map_or(0.0, |second| 1.0 / second.ohm);
+        for place in 0..2 {
+            let drain = self.drains[place];
+            constant[place] = -drain * load.fixed_a;
+            for (entry, share) in rows[place].iter_mut().zip(self.output) {
+                *entry = -drain * leak * share;
+            }
+            if let Some(second) = &self.second {
+                if second.henry > 0.0 {
+                    rows[place][CHOKE] = -drain;
+                    rows[CHOKE][place] = self.output[place] / second.henry;
+                } else {
+                    rows[place][SECOND] = drain / second.ohm;
+                    rows[SECOND][place] = self.output[place] / second.ohm / second.farad;
+                }
+            }
+            if let Some((path, line)) = open {
+                let Path { sign, against, fills } = self.paths[path];
+                for (entry, share) in rows[place].iter_mut().zip(against) {
+                    *entry += fills[place] * line.siemens * share;
+                }
+                constant[place] += fills[place] * line.fixed_a;
+                sine[place] = fills[place] * line.siemens * sign * self.crest_v;
+            }
+        }
         if let Some(second) = &self.second {
-            let load = second.load.line(volts.second, self.floor_v);
-            system.matrix.ff -= second.siemens / self.first_farad;
-            system.matrix.fs = second.siemens / self.first_farad;
-            system.matrix.sf = second.siemens / second.farad;
-            system.matrix.ss = -(second.siemens + load.siemens) / second.farad;
-            system.constant.second = -load.fixed_a / second.farad;
+            let load = second.load.line(state[SECOND], self.floor_v);
+            constant[SECOND] = -load.fixed_a / second.farad;
+            rows[SECOND][SECOND] = -load.siemens / second.farad;
+            if second.henry > 0.0 {
+                rows[SECOND][CHOKE] = 1.0 / second.farad;
+                rows[CHOKE][CHOKE] = -second.ohm / second.henry;
+                rows[CHOKE][SECOND] = -1.0 / second.henry;
+            } else {
+                rows[SECOND][SECOND] -= 1.0 / second.ohm / second.farad;
+            }
         }
-        system
+        System { matrix, constant, sine, omega: self.omega }
     }
 }
 
@@ -185,76 +352,87 @@ impl Network {
 struct Prepared {
     system: System,
     half_s: f64,
+    open: Option<usize>,
     step: Step,
 }
 
-struct Walk<'a, Look> {
+struct Walk<'a> {
     network: &'a Network,
     at: Instant,
     carry: Matrix,
     prepared: Option<Prepared>,
-    look: Look,
+    /// Switching points passed.
+    switched: u32,
+    look: &'a mut dyn FnMut(&Panel),
 }
 
-impl<Look: FnMut(&Panel)> Walk<'_, Look> {
-    /// Walks with the rectifier shut, to `limit` or to the point where it opens.
-    fn shut(&mut self, limit: f64) {
-        while self.at.angle < limit {
-            let width = (limit - self.at.angle).min(SHUT_WIDTH);
-            let panel = self.panel(width, false);
-            // Past the crest of the line the rectifier does not open again in this cycle.
-            let opens = limit <= FRAC_PI_2 && self.network.drive_v(panel.end.phase, panel.end.volts) > 0.0;
-            if opens {
-                let width = self.crossing(width);
-                let panel = self.panel(width, false);
+impl Walk<'_> {
+    /// Walks with the rectifiers shut, to `end` or to the point where one opens. A panel ends on every crest, so that the
+    /// smallest pulse is not missed.
+    fn shut(&mut self, end: f64) {
+        while self.at.angle < end {
+            let turns = ((self.at.angle + AT_CREST) / FRAC_PI_2).floor();
+            let limit = end.min((turns + 1.0) * FRAC_PI_2);
+            let left = limit - self.at.angle;
+            let width = left.min(SHUT_WIDTH);
+            let panel = self.panel(width, None);
+            let opens = (0..self.network.path_count)
+                .find(|path| self.network.drive_v(*path, panel.end.phase, &panel.end.state) > 0.0);
+            if let Some(path) = opens {
+                let width = self.crossing(width, path);
+                let panel = self.panel(width, None);
                 self.accept(&panel, panel.end.angle);
+                self.at.open = Some(path);
                 return;
             }
             // The last panel ends on the limit itself, not a rounding away from it.
-            let end = if width < SHUT_WIDTH { limit } else { panel.end.angle };
-            self.accept(&panel, end);
+            self.accept(&panel, if width < SHUT_WIDTH { limit } else { panel.end.angle });
         }
     }
 
-    /// Walks with the rectifier open until it shuts.
-    fn open(&mut self) {
-        // The pulse ends near the mirror image of its start about the crest.
-        let width = ((PI - 2.0 * self.at.angle) / OPEN_PANELS).max(LEAST_WIDTH);
-        while self.at.angle < END {
-            let width = width.min(END - self.at.angle).max(LEAST_WIDTH);
-            let panel = self.panel(width, true);
-            if self.network.drive_v(panel.end.phase, panel.end.volts) < 0.0 {
-                let width = self.crossing(width);
-                let panel = self.panel(width, true);
+    /// Walks with a rectifier open until it shuts.
+    fn open(&mut self, path: usize, end: f64) {
+        // The pulse ends near the mirror image of its start about its crest.
+        let crest = if self.network.paths[path].sign > 0.0 { FRAC_PI_2 } else { 3.0 * FRAC_PI_2 };
+        let width = (2.0 * (crest - self.at.angle) / OPEN_PANELS).max(LEAST_WIDTH);
+        while self.at.angle < end {
+            let left = end - self.at.angle;
+            let width = width.min(left);
+            let panel = self.panel(width, Some(path));
+            if self.network.drive_v(path, panel.end.phase, &panel.end.state) < 0.0 {
+                let width = self.crossing(width, path);
+                let panel = self.panel(width, Some(path));
                 self.accept(&panel, panel.end.angle);
+                self.at.open = None;
+                self.at.amps = 0.0;
                 return;
             }
-            self.accept(&panel, panel.end.angle);
+            self.accept(&panel, if width < left { panel.end.angle } else { end });
         }
     }
 
     fn accept(&mut self, panel: &Panel, end: f64) {
         (self.look)(panel);
-        if let Some(prepared) = self.prepared {
-            self.carry = prepared.step.carry * (prepared.step.carry * self.carry);
+        if let Some(prepared) = &self.prepared {
+            self.carry = prepared.step.carry.times(&prepared.step.carry.times(&self.carry));
         }
         self.at = Instant { angle: end, ..panel.end };
     }
 
     /// The panel of `width` radians from here, by tangents at its middle.
-    fn panel(&mut self, width: f64, open: bool) -> Panel {
+    fn panel(&mut self, width: f64, open: Option<usize>) -> Panel {
         let half_s = 0.5 * width / self.network.omega;
         let middle_phase = Phase::at(self.at.angle + 0.5 * width);
         let end_phase = Phase::at(self.at.angle + width);
         // The tangents of the panel before, or else those at this panel's start, tell roughly where the middle will be.
-        let rough = match self.prepared {
-            Some(prepared) if prepared.half_s == half_s && (prepared.system.sine != 0.0) == open => prepared.step,
-            _ => self.prepare(self.at.volts, self.at.phase, half_s, open),
+        let rough = match &self.prepared {
+            Some(prepared) if prepared.half_s == half_s && prepared.open == open => prepared.step,
+            _ => self.prepare(&self.at.state.clone(), self.at.phase, half_s, open),
         };
-        let rough_middle = rough.advance(self.at.volts, self.at.phase, middle_phase);
-        let step = self.prepare(rough_middle, middle_phase, half_s, open);
-        let middle = step.advance(self.at.volts, self.at.phase, middle_phase);
-        let end = step.advance(middle, middle_phase, end_phase);
+        let rough_middle = rough.advance(&self.at.state, self.at.phase, middle_phase);
+        let step = self.prepare(&rough_middle, middle_phase, half_s, open);
+        let middle = step.advance(&self.at.state, self.at.phase, middle_phase);
+        let end = step.advance(&middle, middle_phase, end_phase);
         Panel {
             start: self.at,
             middle: self.instant(self.at.angle + 0.5 * width, middle_phase, middle, open),
@@ -262,44 +440,52 @@ impl<Look: FnMut(&Panel)> Walk<'_, Look> {
         }
     }
 
-    fn instant(&self, angle: f64, phase: Phase, volts: Volts, open: bool) -> Instant {
-        let drive_v = self.network.crest_v * phase.sin - volts.first;
-        Instant { angle, phase, volts, amps: if open { self.network.law.amps(drive_v) } else { 0.0 } }
+    fn instant(&self, angle: f64, phase: Phase, state: State, open: Option<usize>) -> Instant {
+        let network = self.network;
+        let amps = open.map_or(0.0, |path| network.law.amps(network.across_v(path, phase, &state)));
+        Instant { angle, phase, state, open, amps }
     }
 
-    /// The step by tangents at `volts`, made anew only when something changed.
-    fn prepare(&mut self, volts: Volts, phase: Phase, half_s: f64, open: bool) -> Step {
+    /// The step by tangents at `state`, made anew only when something changed.
+    fn prepare(&mut self, state: &State, phase: Phase, half_s: f64, open: Option<usize>) -> Step {
         let network = self.network;
-        let rectifier = if open {
+        let line = open.map(|path| {
             let threshold_v = network.law.threshold_v();
-            let across = |phase: Phase, volts: Volts| network.crest_v * phase.sin - volts.first;
-            let there_v = across(phase, volts);
+            let there_v = network.across_v(path, phase, state);
             // A rough middle may lie beyond the point where the rectifier shuts; the start of the panel does not.
-            let at_v = if there_v > threshold_v { there_v } else { across(self.at.phase, self.at.volts) };
-            network.law.line(at_v.max(threshold_v))
-        } else {
-            Line::default()
-        };
-        let system = network.system(volts, rectifier);
-        match self.prepared {
+            let at_v =
+                if there_v > threshold_v { there_v } else { network.across_v(path, self.at.phase, &self.at.state) };
+            (path, network.law.line(at_v.max(threshold_v)))
+        });
+        let system = network.system(state, line);
+        match &self.prepared {
             Some(prepared) if prepared.system == system && prepared.half_s == half_s => prepared.step,
             _ => {
                 let step = system.step(half_s);
-                self.prepared = Some(Prepared { system, half_s, step });
+                self.prepared = Some(Prepared { system, half_s, open, step });
                 step
             }
         }
     }
 
-    /// Radians from here to where the rectifier switches, which lies within `width`; by regula falsi with the Illinois
+    /// Radians from here to where a rectifier switches, which lies within `width`; by regula falsi with the Illinois
     /// rule, on the linear circuit prepared last.
-    fn crossing(&self, width: f64) -> f64 {
-        let Some(Prepared { system, .. }) = self.prepared else { return width };
+    fn crossing(&mut self, width: f64, path: usize) -> f64 {
+        self.switched += 1;
+        let Some(Prepared { system, .. }) = &self.prepared else { return width };
+        if self.switched > MOST_SWITCHED {
+            return width;
+        }
         let drive_v = |angle: f64| {
             let phase = Phase::at(self.at.angle + angle);
-            let volts = system.step(angle / self.network.omega).advance(self.at.volts, self.at.phase, phase);
-            self.network.drive_v(phase, volts)
+            let step = system.step(angle / self.network.omega);
+            self.network.drive_v(path, phase, &step.advance(&self.at.state, self.at.phase, phase))
         };
-        root(drive_v, 0.0, width, 1e-10 * self.network.crest_v, 60)
+        root(&drive_v, 0.0, width, 1e-10 * self.network.crest_v, 60)
     }
+}
+
+/// The difference of two states.
+pub(super) fn difference(left: &State, right: &State) -> State {
+    joined(left, right, |left, right| left - right)
 }

@@ -2,7 +2,7 @@
 
 /// The root of `of` between `low` and `high`, where it has opposite signs (or is zero at one end), by regula falsi with
 /// the Illinois rule. Ends when |of| is below `small` or after `most` evaluations; never leaves the bracket.
-pub(super) fn root(of: impl Fn(f64) -> f64, low: f64, high: f64, small: f64, most: u32) -> f64 {
+pub(super) fn root(of: &dyn Fn(f64) -> f64, low: f64, high: f64, small: f64, most: u32) -> f64 {
     let (mut a, mut b) = (low, high);
     let (mut at_a, mut at_b) = (of(a), of(b));
     let mut kept = 0;
@@ -38,8 +38,8 @@ mod tests {
 
     #[test]
     fn finds_the_root_of_a_bent_curve() {
-        let found = root(|x| x.exp() - 20.0, 0.0, 10.0, 1e-12, 60);
+        let found = root(&|x: f64| x.exp() - 20.0, 0.0, 10.0, 1e-12, 60);
         assert!((found - 20.0_f64.ln()).abs() < 1e-12, "{found}");
-        assert_eq!(root(|x| 3.0 - x, 3.0, 9.0, 1e-12, 60), 3.0);
+        assert_eq!(root(&|x: f64| 3.0 - x, 3.0, 9.0, 1e-12, 60), 3.0);
     }
 }

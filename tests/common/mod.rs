@@ -2,10 +2,11 @@
 
 use stand_in::supply::{Load, Rectifier};
 
-/// `silicon`; `selenium` with plates, volts a plate, ohms of the stack; `vacuum` with drop volts and milliamps; `unknown`.
+/// `silicon`; `drop` with fixed volts; `selenium` with plates, volts a plate, ohms of the stack; `vacuum` with drop volts and milliamps; `unknown`.
 pub fn rectifier(law: &str, a: Option<f64>, b: Option<f64>, c: Option<f64>) -> Option<Rectifier> {
     match (law, a, b, c) {
         ("silicon", None, None, None) => Some(Rectifier::Silicon),
+        ("drop", Some(drop_v), None, None) => Some(Rectifier::ConstantDrop { drop_v }),
         ("selenium", Some(plates), Some(plate_v), Some(stack_ohm)) => {
             Some(Rectifier::Selenium { plates, plate_v, plate_ohm: stack_ohm / plates })
         }

@@ -1,7 +1,8 @@
 //! The sentences of the answer.
 
 use super::HeaterStringQuestion;
-use super::plan::{DropperFit, Plan, ShuntFit, TOLERABLE_PERCENT, outcome, worst};
+use super::items::Kind;
+use super::plan::{DropperFit, Plan, ShuntFit, TOLERABLE_PERCENT, outcome_of, worst};
 use super::wired::{Place, Wired};
 use crate::caution;
 use crate::finding::{Caution, Change, Finding, Mark, Outcome, PartToFit, Verdict};
@@ -35,18 +36,18 @@ impl Story<'_, '_> {
                 ),
             );
         }
-        let now = worst(&self.plan.now);
+        let now = worst(self.string, &self.plan.now);
         let remedy = self.remedy();
         match (now, remedy) {
             (Outcome::Ok, _) => {
-                (Mark::Yes, "Yes, as it stands.", format!("{sum}, and the heaters get {}.", span(&self.plan.now)))
+                (Mark::Yes, "Yes, as it stands.", format!("{sum}, and the heaters get {}.", self.span(&self.plan.now)))
             }
             (Outcome::Differs, remedy) => (
                 Mark::Care,
                 "Yes, with a difference.",
                 format!(
                     "{sum}, and the heaters get {}: it works, within 10 % of the ratings.{}",
-                    span(&self.plan.now),
+                    self.span(&self.plan.now),
                     remedy.map(|remedy| format!(" {remedy}")).unwrap_or_default()
                 ),
             ),
@@ -54,10 +55,18 @@ impl Story<'_, '_> {
                 let fails = if now == Outcome::Fails { "As it is, a heater fails. " } else { "" };
                 (Mark::Care, "Only after changes.", format!("{fails}{sum}. {remedy}"))
             }
+            (_, None) if self.plan.now.heaters.iter().any(|state| state.percent > 100.0 + TOLERABLE_PERCENT) => (
+                Mark::No,
+                "No, not as it is wired.",
+                format!(
+                    "{sum}: the heaters get {}, and neither dropper nor shunts mend that.",
+                    self.span(&self.plan.now)
+                ),
+            ),
             (_, None) => (
                 Mark::No,
                 "No, the line is too low.",
-                format!("{sum}: the heaters get only {}, and a resistor cannot raise that.", span(&self.plan.now)),
+                format!("{sum}: the heaters get only {}, and a resistor cannot raise that.", self.span(&self.plan.now)),
             ),
         }
     }
@@ -77,7 +86,7 @@ impl Story<'_, '_> {
 
     /// What would bring every heater within 10 percent; none when nothing does.
     fn remedy(&self) -> Option<String> {
-        let then = self.plan.then.as_ref().filter(|then| worst(then) <= Outcome::Differs)?;
+        let then = self.plan.then.as_ref().filter(|then| worst(self.string, then) <= Outcome::Differs)?;
         let mut parts: Vec<String> = self
             .plan
             .shunts
@@ -90,15 +99,20 @@ impl Story<'_, '_> {
             (None, Some(fitted_ohm)) if fitted_ohm > 0.0 => parts.push("no dropper".to_owned()),
             (None, _) => {}
         }
-        Some(format!("With {} the heaters get {}.", parts.join(" and "), span(then)))
+        Some(format!("With {} the heaters get {}.", parts.join(" and "), self.span(then)))
     }
 
     pub fn reasons(&self) -> Vec<Finding> {
         let mut reasons = vec![self.sum()];
         let states = self.plan.now.heaters.iter();
         let off = |state: &HeaterState| (state.percent - 100.0).abs();
-        if let Some((place, state)) =
-            self.string.places.iter().zip(states).max_by(|left, right| off(left.1).total_cmp(&off(right.1)))
+        if let Some((place, state)) = self
+            .string
+            .places
+            .iter()
+            .zip(states)
+            .filter(|(place, _)| place.kind == Kind::Tube)
+            .max_by(|left, right| off(left.1).total_cmp(&off(right.1)))
         {
             reasons.push(heater(place, state));
         }
@@ -107,7 +121,7 @@ impl Story<'_, '_> {
 
     fn sum(&self) -> Finding {
         let (sum_v, line_v) = (self.string.sum_v(), self.question.line_v);
-        let outcome = worst(&self.plan.now);
+        let outcome = worst(self.string, &self.plan.now);
         let says = match &self.plan.dropper {
             Some(fit) => format!(
                 "{}: {} have to be dropped, {} at {}.",
@@ -126,11 +140,17 @@ impl Story<'_, '_> {
         let states = self.string.places.iter().zip(&self.plan.now.heaters);
         findings.extend(states.map(|(place, state)| heater(place, state)));
         findings.extend(self.mixed());
+        findings.extend(
+            self.string
+                .places
+                .iter()
+                .filter_map(|place| Some(Finding::plain("marking", Outcome::Unknown, place.says.clone()?))),
+        );
         if let Some(then) = &self.plan.then {
             findings.push(Finding::plain(
                 "after the changes",
-                worst(then),
-                format!("After these changes {} flow and the heaters get {}.", amps(then.current_a), span(then)),
+                worst(self.string, then),
+                format!("After these changes {} flow and the heaters get {}.", amps(then.current_a), self.span(then)),
             ));
         }
         for place in &self.string.places {
@@ -140,20 +160,20 @@ impl Story<'_, '_> {
                     Outcome::NeedsChange,
                     format!(
                         "The {} heater is tapped: in this string its halves go in parallel, {} {}.",
-                        place.tube.name,
+                        place.name,
                         volts(place.heater.rated_v),
                         amps(place.heater.rated_a)
                     ),
                 ));
             }
-            if let Some(tap_v) = place.tube.figures.lamp_tap_v {
+            if let Some(tap_v) = place.tube.and_then(|tube| tube.figures.lamp_tap_v) {
                 findings.push(Finding::plain(
                     "dial lamp",
                     Outcome::Ok,
                     format!(
                         "The dial lamp sits on a {} tap of the {} heater. A dead lamp overloads that section: replace it before the set is used.",
                         volts(tap_v),
-                        place.tube.name
+                        place.name
                     ),
                 ));
             }
@@ -163,7 +183,9 @@ impl Story<'_, '_> {
 
     /// A word on heaters of several currents in one string.
     fn mixed(&self) -> Option<Finding> {
-        if self.plan.shunts.is_empty() && self.plan.starved.is_empty() {
+        // Where plate current joins on the way the heaters themselves are alike.
+        let joined = self.string.places.iter().any(|place| place.heater.added_a > 0.0);
+        if joined || self.plan.shunts.is_empty() && self.plan.starved.is_empty() {
             return None;
         }
         let odd: Vec<String> = self
@@ -221,11 +243,19 @@ impl Story<'_, '_> {
     }
 
     fn shunt(&self, fit: &ShuntFit) -> Change {
+        let joined = self.string.places.get(fit.place).is_some_and(|place| place.heater.added_a > 0.0);
         Change::with_part(
-            format!(
-                "Solder the resistor straight across the heater pins of {}, firmly: should it come off, the heater fails.",
-                self.name(fit.place)
-            ),
+            if joined {
+                format!(
+                    "The resistor goes across the filament pins of {}, unless the set has one there already: it takes the plate current that would go through the filament.",
+                    self.name(fit.place)
+                )
+            } else {
+                format!(
+                    "Solder the resistor straight across the heater pins of {}, firmly: should it come off, the heater fails.",
+                    self.name(fit.place)
+                )
+            },
             PartToFit {
                 part: "wire-wound or metal-oxide resistor".to_owned(),
                 value: ohm(fit.ohm),
@@ -258,8 +288,26 @@ impl Story<'_, '_> {
         cautions
     }
 
+    /// "98 % of their volts", "95 to 103 % of their volts"; figures beyond failing are not told.
+    fn span(&self, solved: &Solved) -> String {
+        let tubes = || {
+            let pairs = self.string.places.iter().zip(&solved.heaters);
+            pairs.filter(|(place, _)| place.kind == Kind::Tube).map(|(_, state)| state)
+        };
+        let percents = || tubes().map(|state| state.percent);
+        let (least, most) = (percents().fold(f64::INFINITY, f64::min), percents().fold(0.0, f64::max));
+        if tubes().any(HeaterState::fails) {
+            return "up to so much that one fails".to_owned();
+        }
+        if most - least < 1.0 {
+            format!("{} % of their volts", (0.5 * (least + most)).round())
+        } else {
+            format!("{} to {} % of their volts", least.round(), most.round())
+        }
+    }
+
     fn name(&self, place: usize) -> &str {
-        self.string.places.get(place).map_or("", |place| place.tube.name.as_str())
+        self.string.places.get(place).map_or("", |place| place.name.as_str())
     }
 
     fn rated_a(&self, place: usize) -> f64 {
@@ -267,46 +315,48 @@ impl Story<'_, '_> {
     }
 }
 
-/// One heater against its rating.
+/// One heater against its rating; of a resistor its heat.
 fn heater(place: &Place<'_>, state: &HeaterState) -> Finding {
-    let name = &place.tube.name;
+    let name = &place.name;
     let rated = volts(place.heater.rated_v);
+    if !matches!(place.kind, Kind::Tube | Kind::Lamp) {
+        let heat_w = state.v * state.a;
+        let says = format!(
+            "{name} drops {} and makes {} of heat: it has to be rated twice that.",
+            volts(state.v),
+            watt(heat_w)
+        );
+        return Finding::figures("dropper", Outcome::Ok, watt(2.0 * heat_w), watt(heat_w), says);
+    }
     if state.fails() {
         let says = format!("{name} gets more than one and a half times its {rated}: it fails.");
         return Finding::figures("heater", Outcome::Fails, rated, "it fails", says);
     }
     let percent = format!("{} %", state.percent.round());
-    let says = if (state.percent - 100.0).abs() <= TOLERABLE_PERCENT {
+    let says = if place.kind == Kind::Lamp && state.percent <= 100.0 + TOLERABLE_PERCENT {
+        format!(
+            "{name} gets {} of {rated}: it lights so bright. In series with cold heaters it flashes up at switch-on, and when it dies the string is dark.",
+            volts(state.v)
+        )
+    } else if (state.percent - 100.0).abs() <= TOLERABLE_PERCENT {
         format!("{name} gets {} of {rated}, {percent}.", volts(state.v))
     } else if state.percent > 100.0 {
         format!("{name} gets {} instead of {rated}, {percent}: it does not live long.", volts(state.v))
     } else {
         format!("{name} gets {} instead of {rated}, {percent}: it emits too little.", volts(state.v))
     };
-    Finding::figures("heater", outcome(state), rated, volts(state.v), says)
+    Finding::figures("heater", outcome_of(place, state), rated, volts(state.v), says)
 }
 
 /// Volts to a tenth where it shows: "12.6 V", "122.8 V", "120 V".
-fn volts(v: f64) -> String {
+#[inline(never)]
+pub(super) fn volts(v: f64) -> String {
     if v.abs() < 1000.0 { format!("{} V", (v * 10.0).round() / 10.0) } else { volt(v) }
 }
 
-fn amps(a: f64) -> String {
+#[inline(never)]
+pub(super) fn amps(a: f64) -> String {
     format!("{} A", significant(a, 3))
-}
-
-/// "98 % of their volts", "95 to 103 % of their volts"; figures beyond failing are not told.
-fn span(solved: &Solved) -> String {
-    let percents = || solved.heaters.iter().map(|state| state.percent);
-    let (least, most) = (percents().fold(f64::INFINITY, f64::min), percents().fold(0.0, f64::max));
-    if solved.heaters.iter().any(HeaterState::fails) {
-        return "up to so much that one fails".to_owned();
-    }
-    if most - least < 1.0 {
-        format!("{} % of their volts", (0.5 * (least + most)).round())
-    } else {
-        format!("{} to {} % of their volts", least.round(), most.round())
-    }
 }
 
 fn dropper_words(fit: &DropperFit) -> String {

@@ -2,7 +2,7 @@
 
 use super::plan::Does;
 use super::story::{NEAR, RIPPLE_SHARE, Story, capital, heat};
-use super::{FilterCapacitor, RatedVoltage, tidy};
+use super::{FilterCapacitor, RatedVoltage, RectifierTopology, tidy};
 use crate::finding::{Finding, Outcome};
 use crate::quantity::{milliamp, percent, significant, volt, watt};
 use crate::supply::filter_ratings;
@@ -38,7 +38,8 @@ impl Story<'_, '_> {
     pub(super) fn cold_start(&self) -> Finding {
         let worst_v = self.plan.worst_v();
         let crest = format!(
-            "Until the tubes draw, the filter capacitors stand at the crest of the line: {}, and {} on a line 10 % high.",
+            "Until the tubes draw, the filter capacitors stand at {}: {}, and {} on a line 10 % high.",
+            self.crest(),
             volt(self.plan.nominal().cold.crest_v),
             volt(worst_v)
         );
@@ -170,16 +171,21 @@ impl Story<'_, '_> {
 
     fn inverse(&self) -> Finding {
         let (needed_v, diode) = (self.plan.needed_inverse_v, &self.plan.diode);
-        let tight = diode.inverse_v < 1.2 * needed_v;
+        let inverse_v = diode.inverse_v * f64::from(self.plan.diode_count);
+        let tight = inverse_v < 1.2 * needed_v;
         Finding::figures(
             "inverse volts",
             if tight { Outcome::Differs } else { Outcome::Ok },
             format!("{} or more", volt(needed_v)),
-            volt(diode.inverse_v),
+            volt(inverse_v),
             format!(
-                "The diode has to stand two crests of a high line, {}. {}",
+                "{} to stand {} of a high line, {}. {}",
+                if self.question.topology.rectifiers() == 1 { "The diode has" } else { "Each diode has" },
+                if self.question.topology == RectifierTopology::Bridge { "a crest" } else { "two crests" },
                 volt(needed_v),
-                if tight {
+                if self.plan.diode_count > 1 {
+                    "No diode in common use does: several in series do, each with 1 Mohm, 1/2 W, 500 V or more, across it."
+                } else if tight {
                     "The highest rating in common use leaves little to spare; two in series, each with 1 Mohm across it, leave more."
                 } else {
                     "A lower rating than 1000 V would do and costs the same."

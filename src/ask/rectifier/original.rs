@@ -1,6 +1,6 @@
 //! The rectifier that is being replaced: its law, how uncertain that is, and what goes with it.
 
-use super::{OriginalRectifier, RectifierQuestion};
+use super::{OriginalRectifier, RectifierQuestion, RectifierTopology};
 use crate::ask::{ErrorAnswer, tube};
 use crate::book::{Book, Function, HeaterKind, Tube};
 use crate::finding::{Finding, Outcome};
@@ -17,6 +17,8 @@ const PLATE_V: (f64, f64) = (0.7, 1.0);
 const PLATE_OHM: (f64, f64) = (1.6, 4.0);
 /// Tubes of one type differ in drop by about this share either way. Common practice, no source.
 const TUBE_SPREAD: f64 = 0.15;
+
+const DELAY_LOST: &str = "The tube gave B+ only after 10 to 20 s, when the others were about to draw. Silicon gives it at once, so until the tubes are warm the filter capacitors stand at the crest of the line.";
 
 /// What the original is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,7 +60,7 @@ impl<'b> Original<'b> {
                 assumed: Vec::new(),
                 doubts: Vec::new(),
             }),
-            Some(OriginalRectifier::Selenium { plates }) => Some(selenium(*plates, question.line_v)),
+            Some(OriginalRectifier::Selenium { plates }) => Some(selenium(*plates, question)),
             Some(OriginalRectifier::Tube { r#type, drop_v, drop_ma }) => {
                 let drop = match (*drop_v, *drop_ma) {
                     (Some(volts), Some(ma)) => Some((volts, ma)),
@@ -68,26 +70,35 @@ impl<'b> Original<'b> {
                     }
                     (None, Some(_)) => return Err(half_a_drop("original.drop_v", "the volts dropped at `drop_ma`")),
                 };
-                Some(vacuum(tube::find(book, "original.type", r#type)?.tube, drop, question.load_ma)?)
+                Some(vacuum(tube::find(book, "original.type", r#type)?.tube, drop, question)?)
             }
         })
     }
 
     /// What goes when a rectifier tube goes.
-    pub fn lost(&self) -> Vec<Finding> {
+    pub fn lost(&self, question: &RectifierQuestion) -> Vec<Finding> {
         let Some(tube) = self.tube else { return Vec::new() };
         let mut lost = Vec::new();
+        if question.secondary_v.is_some() {
+            lost.push(Finding::plain(
+                "heater",
+                Outcome::Ok,
+                format!("The heater winding of the {} is left without load: keep its ends apart and insulated, and never use it for other heaters, as it can be at B+.", tube.name),
+            ));
+            lost.push(Finding::plain(
+                "warm-up delay",
+                if tube.heater_kind == Some(HeaterKind::Heater) { Outcome::Differs } else { Outcome::Ok },
+                if tube.heater_kind == Some(HeaterKind::Heater) { DELAY_LOST } else { "The tube was directly heated and gave B+ within seconds, before the others drew: silicon gives it at once, which is little worse." },
+            ));
+            return lost;
+        }
         // A tube whose other section stays in use stays in its socket, heater and lamp tap and all.
         if self.kind == Kind::Tube {
             lost.push(heater_lost(tube));
             lost.extend(tube.figures.lamp_tap_v.map(|tap_v| lamp_lost(tube, tap_v)));
         }
         if tube.heater_kind == Some(HeaterKind::Heater) {
-            lost.push(Finding::plain(
-                "warm-up delay",
-                Outcome::Differs,
-                "The tube gave B+ only after 10 to 20 s, when the others were about to draw. Silicon gives it at once, so until the tubes are warm the filter capacitors stand at the crest of the line.",
-            ));
+            lost.push(Finding::plain("warm-up delay", Outcome::Differs, DELAY_LOST));
         }
         lost
     }
@@ -139,7 +150,28 @@ fn lamp_lost(tube: &Tube, tap_v: f64) -> Finding {
     )
 }
 
-fn selenium<'b>(plates: Option<f64>, line_v: f64) -> Original<'b> {
+/// How many plates of a tube work as one: all of them half-wave, else one in each place.
+pub(super) fn plates_in_parallel(tube: &Tube, question: &RectifierQuestion) -> f64 {
+    if question.topology == RectifierTopology::HalfWave {
+        tube.units.iter().filter(|unit| unit.function == Function::Rectifier).count() as f64
+    } else {
+        1.0
+    }
+}
+
+/// The law of a rectifier tube with a share of its published drop, so many plates as one. Mercury vapour drops the same at any
+/// current.
+pub(super) fn tube_law(tube: &Tube, (drop_v, drop_ma): (f64, f64), share: f64, plates: f64) -> Rectifier {
+    if tube.note.as_ref().is_some_and(|note| note.contains("mercury")) {
+        Rectifier::ConstantDrop { drop_v: share * drop_v }
+    } else {
+        Rectifier::Vacuum { drop_v: share * drop_v, drop_ma: plates * drop_ma }
+    }
+}
+
+fn selenium<'b>(plates: Option<f64>, question: &RectifierQuestion) -> Original<'b> {
+    // Each arm of a bridge stands half of what a lone stack stands.
+    let line_v = question.fed_v() * if question.topology == RectifierTopology::Bridge { 0.5 } else { 1.0 };
     let usual = plates.unwrap_or_else(|| (line_v / PLATE_RMS_V).ceil());
     let least = plates.unwrap_or_else(|| (line_v / LATE_PLATE_RMS_V).ceil());
     let middle = |(low, high): (f64, f64)| 0.5 * (low + high);
@@ -183,16 +215,20 @@ fn selenium<'b>(plates: Option<f64>, line_v: f64) -> Original<'b> {
 }
 
 /// A rectifier tube, by the drop given or else the book's.
-fn vacuum(tube: &Tube, drop: Option<(f64, f64)>, load_ma: f64) -> Result<Original<'_>, ErrorAnswer> {
+fn vacuum<'b>(
+    tube: &'b Tube,
+    drop: Option<(f64, f64)>,
+    question: &RectifierQuestion,
+) -> Result<Original<'b>, ErrorAnswer> {
     let Some(unit) = tube.unit_of(Function::Rectifier) else {
         let is = tube.units.first().map_or("no rectifier", |unit| unit.function.words());
         return Err(ErrorAnswer::new("original.type", format!("{}, {is}", tube.name), "a rectifier tube"));
     };
-    if tube.heater_kind == Some(HeaterKind::Filament) {
+    if tube.heater_kind == Some(HeaterKind::Filament) && question.secondary_v.is_none() {
         return Err(ErrorAnswer::new(
             "original.type",
-            format!("{}, a directly heated rectifier that is fed full-wave from a transformer", tube.name),
-            "a half-wave rectifier of an AC/DC set",
+            format!("{}, a directly heated rectifier that is fed from a transformer", tube.name),
+            "with it the winding: `topology` (as a rule centre_tap), `secondary_v`, `secondary_ohm`; or a half-wave rectifier of an AC/DC set",
         ));
     }
     let plates = tube.units.iter().filter(|unit| unit.function == Function::Rectifier).count();
@@ -201,7 +237,7 @@ fn vacuum(tube: &Tube, drop: Option<(f64, f64)>, load_ma: f64) -> Result<Origina
     let mut assumed = Vec::new();
     let mut doubts = Vec::new();
     let laws = drop.map(|(drop_v, drop_ma)| {
-        let law = |share: f64| Rectifier::Vacuum { drop_v: share * drop_v, drop_ma: plates as f64 * drop_ma };
+        let law = |share: f64| tube_law(tube, (drop_v, drop_ma), share, plates_in_parallel(tube, question));
         assumed.push(format!(
             "{} drops {} at {} ({}), as an average tube; others {} % more or less.",
             tube.name,
@@ -212,15 +248,15 @@ fn vacuum(tube: &Tube, drop: Option<(f64, f64)>, load_ma: f64) -> Result<Origina
         ));
         [law(1.0 - TUBE_SPREAD), law(1.0), law(1.0 + TUBE_SPREAD)]
     });
-    if plates > 1 {
+    if plates > 1 && question.topology == RectifierTopology::HalfWave {
         assumed.push(format!("Both plates of the {} work in parallel, half-wave.", tube.name));
     }
-    if let Some(most_ma) = unit.figures.dc_out_max_ma.filter(|most_ma| load_ma > *most_ma) {
+    if let Some(most_ma) = unit.figures.dc_out_max_ma.filter(|most_ma| question.load_ma > *most_ma) {
         doubts.push(Finding::figures(
             "load",
             Outcome::Differs,
             format!("{} at the most", milliamp(most_ma)),
-            milliamp(load_ma),
+            milliamp(question.load_ma),
             format!("The load is more than a {} was made for: look at that figure again.", tube.name),
         ));
     }

@@ -1,13 +1,16 @@
 //! The figures of the answer: target, resistor, diode, and the set solved at three line voltages.
 
 use super::original::Original;
-use super::{DiodeChoice, LineCase, RectifierQuestion, ResistorChoice, SweepPoint, WaveformPoint, tidy};
+use super::{
+    DiodeChoice, LineCase, RectifierQuestion, RectifierTopology, ResistorChoice, StartPoint, SweepPoint, WaveformPoint,
+    tidy,
+};
 use crate::ask::ErrorAnswer;
 use crate::quantity::{milliamp, ohm, volt};
 use crate::series::{Series, power_rating_w};
 use crate::supply::{
-    Circuit, ColdStart, Diode, Filter, Load, Rectifier, Steady, Trouble, cold_start, cycle, diode_for,
-    inverse_needed_v, nearest_in_effect, neighbours, series_for, steady,
+    Circuit, ColdStart, Diode, Filter, Load, Rectifier, Steady, Topology, Trouble, cold_start, cycle, diode_for,
+    inverse_needed_v, nearest_in_effect, neighbours, series_for, start_up, steady, winding_ohm,
 };
 
 /// House wiring, cord and plug, ohms. Common practice, no source; a smaller figure would only raise the inrush.
@@ -50,6 +53,8 @@ pub(super) struct LineFigures {
 pub(super) struct Plan {
     /// Silicon with the chosen resistor, at the line voltage given.
     pub circuit: Circuit,
+    /// The same without the chosen resistor.
+    pub with_load: Circuit,
     pub target_v: f64,
     /// B+ of the original with the most, the usual and the least drop, lowest first; none when its law is not known.
     pub original_v: Option<[f64; 3]>,
@@ -62,6 +67,8 @@ pub(super) struct Plan {
     /// At -10 %, as given, +10 %.
     pub lines: [LineFigures; 3],
     pub diode: Diode,
+    /// How many of them in series stand the inverse volts, as a rule one.
+    pub diode_count: u32,
     pub needed_inverse_v: f64,
 }
 
@@ -100,27 +107,34 @@ impl Plan {
         };
         let surge_ohm = (1.0 + LINE_SWING) * circuit.crest_v() / INRUSH_A - circuit.source_ohm;
         let (does, ohm) = choose(&circuit, target_v, bare.first_v, exact_ohm, surge_ohm).map_err(said)?;
-        let circuit = circuit.with_series_ohm(ohm);
+        let with_load = circuit;
+        let circuit = with_load.with_series_ohm(ohm);
         let line = |name, share: f64| -> Result<LineFigures, Trouble> {
             let there = circuit.with_line_v(share * circuit.line_v);
-            Ok(LineFigures { name, line_v: there.line_v, warm: steady(&there)?, cold: cold_start(&there)? })
+            Ok(LineFigures { name, line_v: share * question.line_v, warm: steady(&there)?, cold: cold_start(&there)? })
         };
         let lines = [
             line("low", 1.0 - LINE_SWING).map_err(said)?,
             line("nominal", 1.0).map_err(said)?,
             line("high", 1.0 + LINE_SWING).map_err(said)?,
         ];
-        let needed_inverse_v = inverse_needed_v(question.line_v);
+        let needed_inverse_v = inverse_needed_v(circuit.topology, circuit.line_v);
         let [_, _, high] = &lines;
-        let diode = [INVERSE_MARGIN, 1.0]
-            .into_iter()
-            .find_map(|margin| diode_for(margin * needed_inverse_v, high.warm.dc_ma / 1e3, high.cold.inrush_a))
-            .ok_or_else(|| {
-                let accepted = "a line and load for which one diode in common use is made";
-                ErrorAnswer::new("load_ma", milliamp(question.load_ma), accepted)
-            })?;
+        // One diode, with a margin if it is to be had; above that several in series, with the margin.
+        let (diode_count, diode) =
+            [(1, INVERSE_MARGIN), (1, 1.0), (2, INVERSE_MARGIN), (3, INVERSE_MARGIN), (5, INVERSE_MARGIN)]
+                .into_iter()
+                .find_map(|(count, margin)| {
+                    let inverse_v = margin * needed_inverse_v / f64::from(count);
+                    Some((count, diode_for(inverse_v, high.warm.each_dc_ma / 1e3, high.cold.inrush_a)?))
+                })
+                .ok_or_else(|| {
+                    let accepted = "a line and load for which one diode in common use is made";
+                    ErrorAnswer::new("load_ma", milliamp(question.load_ma), accepted)
+                })?;
         Ok(Self {
             circuit,
+            with_load,
             target_v,
             original_v,
             bare_v: bare.first_v,
@@ -130,6 +144,7 @@ impl Plan {
             most_ohm,
             lines,
             diode,
+            diode_count,
             needed_inverse_v,
         })
     }
@@ -156,10 +171,31 @@ impl Plan {
         power_rating_w(self.high().warm.series_w.max(0.5 * pulse_w))
     }
 
+    /// "1N4007", "two 1N4007 in series".
+    pub fn diode_words(&self) -> String {
+        match self.diode_count {
+            1 => self.diode.name.to_owned(),
+            count => format!("{count} x {} in series", self.diode.name),
+        }
+    }
+
+    pub fn start(&self) -> Result<Vec<StartPoint>, ErrorAnswer> {
+        let points = start_up(&self.circuit)
+            .map_err(|trouble| ErrorAnswer::new("load_ma", format!("{trouble:?}"), "a load the supply can carry"))?;
+        Ok(points
+            .into_iter()
+            .map(|point| StartPoint {
+                s: tidy(point.s, 3),
+                first_filter_v: tidy(point.first_v, 1),
+                filtered_v: point.second_v.map(|v| tidy(v, 1)),
+            })
+            .collect())
+    }
+
     pub fn diode_choice(&self) -> DiodeChoice {
         DiodeChoice {
-            name: self.diode.name.to_owned(),
-            peak_inverse_v: self.diode.inverse_v,
+            name: self.diode_words(),
+            peak_inverse_v: self.diode.inverse_v * f64::from(self.diode_count),
             needed_inverse_v: tidy(self.needed_inverse_v, 0),
             forward_a: self.diode.forward_a,
             surge_a: self.diode.surge_a,
@@ -251,11 +287,19 @@ fn choose(
 fn circuit(question: &RectifierQuestion, target_v: Option<f64>) -> Result<Circuit, ErrorAnswer> {
     let load = |ma: f64, at_v: Option<f64>| match at_v {
         _ if ma <= 0.0 => Load::None,
+        _ if question.load_ohm.is_some() => Load::Resistance { ohm: question.load_ohm.unwrap_or_default() },
         Some(at_v) => Load::ThreeHalves { ma, at_v },
         None => Load::Current { ma },
     };
     let mut first_ma = question.load_ma;
     let mut filter = None;
+    if question.load_ohm.is_some() && question.after_filter_ma.is_some() {
+        return Err(ErrorAnswer::new(
+            "load_ohm",
+            "with after_filter_ma",
+            "one of the two; `load_ma` with `after_filter_ma`",
+        ));
+    }
     if let Some(after_ma) = question.after_filter_ma {
         if after_ma > question.load_ma {
             let accepted = format!("no more than the whole load, {}", milliamp(question.load_ma));
@@ -279,18 +323,97 @@ fn circuit(question: &RectifierQuestion, target_v: Option<f64>) -> Result<Circui
         first_ma -= after_ma;
         // Under a tenth of a milliamp is nothing.
         first_ma = if first_ma < 0.1 { 0.0 } else { first_ma };
-        filter = Some(Filter { ohm: filter_ohm, uf, load: load(after_ma, target_v.map(|v| v - drop_v)) });
+        filter = Some(Filter {
+            ohm: filter_ohm,
+            henry: question.filter_henry.unwrap_or(0.0),
+            uf,
+            load: load(after_ma, target_v.map(|v| v - drop_v)),
+        });
     }
+    let doubler_uf = question.doubler_uf.unwrap_or(question.first_filter_uf);
+    let (topology, winding) = match question.topology {
+        RectifierTopology::HalfWave => (Topology::HalfWave, false),
+        RectifierTopology::CentreTap => (Topology::CentreTap, true),
+        RectifierTopology::Bridge => (Topology::Bridge, false),
+        RectifierTopology::FullWaveDoubler => (Topology::FullWaveDoubler { other_uf: doubler_uf }, false),
+        RectifierTopology::HalfWaveDoubler => (Topology::HalfWaveDoubler { series_uf: doubler_uf }, false),
+    };
+    let ratio = question.fed_v() / question.line_v;
+    let source_ohm = match (question.secondary_v, question.secondary_ohm) {
+        (None, _) if winding => {
+            return Err(ErrorAnswer::new(
+                "secondary_v",
+                "",
+                "volts rms of the winding without load, from one end to the tap",
+            ));
+        }
+        (None, _) => LINE_OHM,
+        (Some(_), None) => {
+            return Err(ErrorAnswer::new(
+                "secondary_ohm",
+                "",
+                "ohms of the winding, from one end to the tap where there is one: measure them cold",
+            ));
+        }
+        (Some(_), Some(ohm)) => match question.primary_ohm {
+            Some(primary_ohm) => winding_ohm(ohm, question.fed_v(), primary_ohm + LINE_OHM, question.line_v),
+            None => 2.0 * ohm + LINE_OHM * ratio * ratio,
+        },
+    };
     Ok(Circuit {
-        line_v: question.line_v,
+        topology,
+        line_v: question.fed_v(),
         line_hz: question.line_hz,
         rectifier: Rectifier::Silicon,
-        source_ohm: LINE_OHM + question.fitted_ohm.unwrap_or(0.0),
+        source_ohm: source_ohm + question.fitted_ohm.unwrap_or(0.0),
         series_ohm: 0.0,
         first_uf: question.first_filter_uf,
         first_load: load(first_ma, target_v),
         filter,
     })
+}
+
+impl RectifierQuestion {
+    /// Volts rms that feed the rectifier.
+    pub(super) fn fed_v(&self) -> f64 {
+        self.secondary_v.unwrap_or(self.line_v)
+    }
+}
+
+impl RectifierTopology {
+    /// "half-wave".
+    pub(super) fn words(self) -> &'static str {
+        match self {
+            Self::HalfWave => "half-wave",
+            Self::CentreTap => "full-wave",
+            Self::Bridge => "bridge",
+            Self::FullWaveDoubler | Self::HalfWaveDoubler => "doubling",
+        }
+    }
+
+    /// How many rectifiers there are.
+    pub(super) fn rectifiers(self) -> u32 {
+        match self {
+            Self::HalfWave => 1,
+            Self::CentreTap | Self::FullWaveDoubler | Self::HalfWaveDoubler => 2,
+            Self::Bridge => 4,
+        }
+    }
+
+    /// Where the resistor goes so that all pulses pass it.
+    pub(super) fn place(self) -> &'static str {
+        match self {
+            Self::HalfWave => "in series with the diode, on the line side",
+            Self::CentreTap => {
+                "between the joined cathodes of the two diodes and the first filter (or one of the same ohms in each plate lead, where each makes half of the heat)"
+            }
+            Self::Bridge => "in one of the two AC leads of the bridge",
+            Self::FullWaveDoubler => {
+                "in the lead from the line (or winding) to the two diodes, not in the one to the capacitors' joint alone"
+            }
+            Self::HalfWaveDoubler => "in the line lead, ahead of the doubler's capacitor",
+        }
+    }
 }
 
 /// Neither a target nor an original that tells one.
@@ -318,6 +441,7 @@ fn refused(question: &RectifierQuestion, trouble: &Trouble) -> ErrorAnswer {
         Trouble::OutOfRange { field, found, least, most } => {
             let (field, least, most) = match field {
                 "first_uf" => ("first_filter_uf", least, most),
+                "filter.henry" => ("filter_henry", least, most),
                 "filter.uf" => ("second_filter_uf", least, most),
                 "filter.ohm" => ("filter_ohm", least, most),
                 "source_ohm" => ("fitted_ohm", 0.0, most - LINE_OHM),
@@ -342,9 +466,10 @@ fn refused(question: &RectifierQuestion, trouble: &Trouble) -> ErrorAnswer {
         Trouble::CannotDeliver | Trouble::NotSettled => {
             let mut error = ErrorAnswer::new("load_ma", milliamp(question.load_ma), "a load this supply can carry");
             error.says = format!(
-                "A half-wave rectifier on {} with {} in the lead cannot deliver {}: B+ would collapse. Look at the load and at the resistance again.",
-                volt(question.line_v),
-                ohm(LINE_OHM + question.fitted_ohm.unwrap_or(0.0)),
+                "A {} rectifier on {} with {} in the lead cannot deliver {}: B+ would collapse. Look at the load and at the resistance again.",
+                question.topology.words(),
+                volt(question.fed_v()),
+                ohm(question.secondary_ohm.unwrap_or(LINE_OHM) + question.fitted_ohm.unwrap_or(0.0)),
                 milliamp(question.load_ma)
             );
             error

@@ -2,7 +2,7 @@
 
 use super::original::{Kind, Original};
 use super::plan::{Does, LINE_OHM, Plan};
-use super::{RectifierQuestion, tidy};
+use super::{RectifierQuestion, RectifierTopology, tidy};
 use crate::caution;
 use crate::finding::{Caution, Change, Finding, Mark, Outcome, PartToFit, Verdict};
 use crate::quantity::{milliamp, ohm, significant, volt, watt};
@@ -28,6 +28,16 @@ impl Story<'_, '_> {
 
     pub(super) fn chosen_ohm(&self) -> f64 {
         self.plan.circuit.series_ohm
+    }
+
+    /// "the crest of the line".
+    pub(super) fn crest(&self) -> &'static str {
+        match (self.question.secondary_v.is_some(), self.plan.circuit.topology.crests() > 1.0) {
+            (false, false) => "the crest of the line",
+            (false, true) => "twice the crest of the line",
+            (true, false) => "the crest of the winding",
+            (true, true) => "twice the crest of the winding",
+        }
     }
 
     fn kind(&self) -> Option<Kind> {
@@ -104,7 +114,7 @@ impl Story<'_, '_> {
     /// What to fit, before the doubts.
     fn choice(&self) -> (Mark, String, String) {
         let plan = self.plan;
-        let (diode, line, warm) = (plan.diode.name, volt(self.question.line_v), volt(self.warm_v()));
+        let (diode, line, warm) = (plan.diode_words(), volt(self.question.line_v), volt(self.warm_v()));
         let (resistor, target) = (self.resistor(), self.target_words());
         match plan.does {
             Does::Restores | Does::LimitsSurge if plan.rated_w().is_none() => (
@@ -174,7 +184,8 @@ impl Story<'_, '_> {
             };
             changes.push(Change::with_part(
                 format!(
-                    "Put the resistor in series with the diode, on the line side{beside}. Wire-wound, fusible or flameproof: a carbon or small film resistor does not survive the switch-on pulses."
+                    "Put the resistor {}{beside}. Wire-wound, fusible or flameproof: a carbon or small film resistor does not survive the switch-on pulses.",
+                    question.topology.place()
                 ),
                 PartToFit {
                     part: "wire-wound resistor, fusible or flameproof".to_owned(),
@@ -200,6 +211,9 @@ impl Story<'_, '_> {
                 "Take both leads off the selenium stack. It may stay in place for its looks, but connected to nothing."
                     .to_owned()
             }
+            Kind::Tube if self.question.secondary_v.is_some() => format!(
+                "Take the {name} out. The diodes go from its plate contacts to its cathode (or filament) contact; mark the socket so that no tube goes in again."
+            ),
             Kind::Tube => format!(
                 "Take the wires off plate and cathode of the {name} socket, and leave the tube in for its heater if that is in a string."
             ),
@@ -218,10 +232,29 @@ impl Story<'_, '_> {
                 diode.name
             ));
         }
+        let rectifiers = self.question.topology.rectifiers();
+        let says = match self.question.topology {
+            RectifierTopology::HalfWave => {
+                "Connect the diode in place of the old rectifier: the banded end (cathode) to the plus of the first filter, the other end towards the line."
+            }
+            RectifierTopology::CentreTap => {
+                "Connect two diodes in place of the old rectifier: one from each end of the winding, both banded ends (cathodes) joined towards the plus of the first filter."
+            }
+            RectifierTopology::Bridge => {
+                "Connect four diodes in place of the old rectifiers: two banded ends (cathodes) joined at the plus of the first filter, two plain ends at its minus, the AC leads at the two joints between."
+            }
+            _ => {
+                "Connect a diode in place of each old rectifier, banded end (cathode) where its cathode was (on a selenium stack the end marked + or red)."
+            }
+        };
         Change::with_part(
-            "Connect the diode in place of the old rectifier: the banded end (cathode) to the plus of the first filter, the other end towards the line.",
+            says,
             PartToFit {
-                part: format!("silicon diode {}", diode.name),
+                part: format!(
+                    "silicon diode {}{}",
+                    self.plan.diode_words(),
+                    if rectifiers > 1 { format!(", {rectifiers} times") } else { String::new() }
+                ),
                 value: format!("{} peak inverse, {} A", volt(diode.inverse_v), significant(diode.forward_a, 3)),
                 dissipates_w: None,
                 rating: volt(diode.inverse_v),
@@ -274,7 +307,13 @@ impl Story<'_, '_> {
     }
 
     pub fn cautions(&self) -> Vec<Caution> {
-        let mut cautions = vec![caution::HOT_CHASSIS, caution::ISOLATION, caution::STORED_CHARGE];
+        // Behind a winding the chassis is not on the line.
+        let mut cautions = if self.question.secondary_v.is_none() {
+            vec![caution::HOT_CHASSIS, caution::ISOLATION]
+        } else {
+            Vec::new()
+        };
+        cautions.push(caution::STORED_CHARGE);
         if self.kind() == Some(Kind::Selenium) {
             cautions.push(caution::SELENIUM_FUMES);
         }
@@ -297,8 +336,21 @@ impl Story<'_, '_> {
                 milliamp(question.load_ma),
                 volt(self.plan.target_v)
             ),
-            "The rectifier works half-wave straight from the line.".to_owned(),
         ];
+        match (question.secondary_v, question.secondary_ohm) {
+            (Some(volts), Some(winding_ohm)) => {
+                assumed.push(format!(
+                    "The winding gives {} without load and has {}; {}. A figure from a drawing is often that under load: unloaded it is then some percent higher.",
+                    volt(volts),
+                    ohm(winding_ohm),
+                    match question.primary_ohm {
+                        Some(primary_ohm) => format!("the primary has {}", ohm(primary_ohm)),
+                        None => "the primary is taken to add as much again".to_owned(),
+                    }
+                ));
+            }
+            _ => assumed.push(format!("The rectifier works {} straight from the line.", question.topology.words())),
+        }
         if question.after_filter_ma.is_none() && (question.filter_ohm.is_some() || question.second_filter_uf.is_some())
         {
             assumed.push(

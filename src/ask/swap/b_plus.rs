@@ -4,7 +4,7 @@ use super::socket::SocketQuestion;
 use crate::book::{Function, Tube};
 use crate::finding::{Finding, Outcome};
 use crate::quantity::{significant, volt};
-use crate::supply::{Circuit, Load, Rectifier, steady};
+use crate::supply::{Circuit, Load, Rectifier, Topology, steady};
 use crate::swap::words::Pair;
 use crate::swap::{NOMINAL_LINE_V, Socket, Supply};
 
@@ -27,6 +27,7 @@ pub(super) fn b_plus(pair: &Pair<'_>, socket: &Socket, question: &SocketQuestion
         let (unit, None) = (plates.next()?, plates.next()) else { return None };
         let rectifier = Rectifier::Vacuum { drop_v: unit.figures.drop_v?, drop_ma: unit.figures.drop_ma? };
         let circuit = Circuit {
+            topology: Topology::HalfWave,
             line_v,
             line_hz: if line_v > 160.0 { 50.0 } else { 60.0 },
             rectifier,
