@@ -376,6 +376,27 @@ fn a_full_wave_set_with_its_rectifier_tube() {
     }
 }
 
+/// Each capacitor of a full-wave doubler stands one crest (187 V on a 120 V line 10 % high), what lies across both two; of a half-wave doubler the first
+/// filter itself stands two. By hand: 120 * 1.1 * 1.414 = 186.7 V.
+#[test]
+fn the_capacitors_of_a_doubler() {
+    let doubler = |topology: &str| {
+        ask(
+            &json!({"ask": "rectifier", "line_v": 120, "topology": topology, "original": {"kind": "selenium", "plates": 5}, "first_filter_uf": 100,
+            "load_ma": 250, "fitted_ohm": 5, "filter_rated_v": 200}),
+        )
+    };
+    let full = doubler("full_wave_doubler");
+    assert!((number(&full["first_filter"]["worst_v"]) - 186.7).abs() < 0.1);
+    assert!((number(&full["lines"][2]["cold_v"]) - 373.4).abs() < 0.1);
+    let cold = finding(&full, "findings", "cold start");
+    assert_eq!(cold["outcome"], "differs");
+    assert!(cold["says"].as_str().unwrap().contains("gets 373 V"), "{cold}");
+    let half = doubler("half_wave_doubler");
+    assert!((number(&half["first_filter"]["worst_v"]) - 373.4).abs() < 0.1);
+    assert_eq!(half["verdict"]["word"], "New filter capacitors first.");
+}
+
 /// A 5U4G takes 3 A of a winding that gives 2 A and raises B+ (both common practice); a 5V4G drops less.
 #[test]
 fn one_rectifier_tube_for_another() {

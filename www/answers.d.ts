@@ -1377,7 +1377,7 @@ pulse_j: number, };
  */
 export type FilterCapacitor = { 
 /**
- * Worst volts across it: cold start at high line.
+ * Worst volts across it (in a full-wave doubler across each of the two): cold start at high line.
  */
 worst_v: number, 
 /**

@@ -274,7 +274,7 @@ pub struct ResistorChoice {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct FilterCapacitor {
-    /// Worst volts across it: cold start at high line.
+    /// Worst volts across it (in a full-wave doubler across each of the two): cold start at high line.
     pub worst_v: f64,
     /// The lowest rated voltage that is enough.
     pub least_rated_v: f64,

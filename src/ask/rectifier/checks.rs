@@ -38,10 +38,11 @@ impl Story<'_, '_> {
     pub(super) fn cold_start(&self) -> Finding {
         let worst_v = self.plan.worst_v();
         let crest = format!(
-            "Until the tubes draw, the filter capacitors stand at {}: {}, and {} on a line 10 % high.",
+            "Until the tubes draw, the filter capacitors stand at {}: {}, and {} on a line 10 % high.{}",
             self.crest(),
-            volt(self.plan.nominal().cold.crest_v),
-            volt(worst_v)
+            volt(self.plan.each_share() * self.plan.nominal().cold.crest_v),
+            volt(worst_v),
+            self.both_in_series()
         );
         let least =
             self.least_rated_v().map_or_else(|| "more than 500 V".to_owned(), |v| format!("{} or more", volt(v)));

@@ -83,7 +83,7 @@ impl<'b> Original<'b> {
             lost.push(Finding::plain(
                 "heater",
                 Outcome::Ok,
-                format!("The heater winding of the {} is left without load: keep its ends apart and insulated, and never use it for other heaters, as it can be at B+.", tube.name),
+                format!("If the {} has a heater winding of its own, that is left without load: keep its ends apart and insulated, and use it for no other heater, as it can be at B+.", tube.name),
             ));
             lost.push(Finding::plain(
                 "warm-up delay",

@@ -159,9 +159,14 @@ impl Plan {
         high
     }
 
-    /// The most volts the filter capacitors get: cold, at high line.
+    /// The most volts a first filter capacitor gets: cold, at high line; in a full-wave doubler each of the two.
     pub fn worst_v(&self) -> f64 {
-        self.high().cold.crest_v
+        self.each_share() * self.high().cold.crest_v
+    }
+
+    /// What part of the output stands across one first filter capacitor.
+    pub fn each_share(&self) -> f64 {
+        if matches!(self.circuit.topology, Topology::FullWaveDoubler { .. }) { 0.5 } else { 1.0 }
     }
 
     /// Watts to buy for the resistor: twice the heat at high line, and enough wire for the switch-on pulse; none when none

@@ -32,11 +32,24 @@ impl Story<'_, '_> {
 
     /// "the crest of the line".
     pub(super) fn crest(&self) -> &'static str {
-        match (self.question.secondary_v.is_some(), self.plan.circuit.topology.crests() > 1.0) {
+        let twice = self.plan.each_share() * self.plan.circuit.topology.crests() > 1.0;
+        match (self.question.secondary_v.is_some(), twice) {
             (false, false) => "the crest of the line",
             (false, true) => "twice the crest of the line",
             (true, false) => "the crest of the winding",
             (true, true) => "twice the crest of the winding",
+        }
+    }
+
+    /// What a full-wave doubler puts across both its capacitors and the filter behind them; nothing elsewhere.
+    pub(super) fn both_in_series(&self) -> String {
+        if self.plan.each_share() < 1.0 {
+            let whole = volt(self.plan.high().cold.crest_v);
+            format!(
+                " That is each of the doubler's two; a capacitor across both, or after the filter resistor or choke, gets {whole} and has to be rated for that."
+            )
+        } else {
+            String::new()
         }
     }
 
@@ -266,10 +279,18 @@ impl Story<'_, '_> {
         let rated_v = self.rating_to_buy_v();
         let ripple_ma = self.plan.high().warm.capacitor_ma / RIPPLE_SHARE;
         Change::with_part(
-            format!(
-                "Replace the filter capacitors, the second as well as the first: cold, both get {}.",
-                volt(self.plan.worst_v())
-            ),
+            if self.plan.each_share() < 1.0 {
+                format!(
+                    "Replace the doubler's two capacitors: cold, each gets {}.{}",
+                    volt(self.plan.worst_v()),
+                    self.both_in_series()
+                )
+            } else {
+                format!(
+                    "Replace the filter capacitors, the second as well as the first: cold, both get {}.",
+                    volt(self.plan.worst_v())
+                )
+            },
             PartToFit {
                 part: "electrolytic capacitor, first filter".to_owned(),
                 value: format!("{} uF", significant(self.question.first_filter_uf, 3)),
@@ -286,7 +307,7 @@ impl Story<'_, '_> {
             format!(
                 "At switch-on the first filter goes to about {} and must not pass {}.",
                 volt(plan.nominal().cold.crest_v),
-                volt(plan.worst_v())
+                volt(plan.high().cold.crest_v)
             ),
             format!("Warm, after two minutes: about {} at the first filter.", volt(self.warm_v())),
         ];
