@@ -5,7 +5,7 @@
 
 use crate::ask::ErrorAnswer;
 use crate::heater::Heater;
-use crate::quantity::{ohm, significant};
+use crate::quantity::{decimal, ohm, significant};
 
 /// Radio panel lamps: number, volts, amperes.
 const LAMPS: [(&str, f64, f64); 10] = [
@@ -78,7 +78,7 @@ pub(super) fn read(field: &str, typed: &str) -> Result<Option<Item>, ErrorAnswer
         let (ohm, says) = ballast(text.split_whitespace().nth(1).unwrap_or_default()).ok_or_else(refuse)?;
         item(Kind::Ballast, None, ohm, Some(says))
     } else if word("ntc") || word("thermistor") {
-        let cold = text.split_once('/').and_then(|(cold, _)| cold.split_whitespace().last()?.parse::<f64>().ok());
+        let cold = text.split_once('/').and_then(|(cold, _)| cold.split_whitespace().last().and_then(decimal));
         let hot = ohms(text.rsplit('/').next().unwrap_or_default()).ok_or_else(refuse)?;
         let ratio = cold.map(|cold| cold / hot).filter(|ratio| (1.0..=1000.0).contains(ratio));
         let says = ratio.is_none().then(|| "How the thermistor starts cannot be told without its cold ohms (`ntc 1500/40 ohm`): it is taken as hot from the start, so the warm-up is milder than shown.".to_owned());
@@ -97,10 +97,10 @@ fn before(text: &str, unit: &str) -> Option<f64> {
         if word == unit {
             return last;
         }
-        if let Some(number) = word.strip_suffix(unit).and_then(|number| number.parse().ok()) {
+        if let Some(number) = word.strip_suffix(unit).and_then(decimal) {
             return Some(number);
         }
-        last = word.parse().ok();
+        last = decimal(word);
     }
     None
 }
@@ -113,7 +113,7 @@ fn ballast(marking: &str) -> Option<(f64, String)> {
     let (letters, rest) = marking.split_at(start);
     let end = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
     let (figure, last) = rest.split_at(end);
-    let figure: f64 = figure.parse().ok()?;
+    let figure = decimal(figure)?;
     if !(5.0..=400.0).contains(&figure) {
         return None;
     }
