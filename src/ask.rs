@@ -10,6 +10,7 @@ use crate::book::Book;
 
 mod accepted;
 mod capacitor;
+mod colour_code;
 #[cfg(test)]
 mod declarations;
 mod heater_string;
@@ -25,6 +26,7 @@ pub use accepted::read;
 pub use capacitor::{
     CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn, Joined,
 };
+pub use colour_code::{ColourCodeAnswer, ColourCodeQuestion, ColourReading};
 pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion};
 pub use load::{Begun, ChangeReport, FaultReport, LoadReport, begin, export_text, finish_text, preview_text};
 pub use rectifier::{
@@ -65,6 +67,8 @@ pub enum Question {
     Capacitor(CapacitorQuestion),
     /// What replaces this resistor, or is it still good?
     Resistor(ResistorQuestion),
+    /// What do these bands or dots say?
+    ColourCode(ColourCodeQuestion),
 }
 
 /// Everything that can be answered.
@@ -90,6 +94,8 @@ pub enum Answer {
     Capacitor(Box<CapacitorAnswer>),
     /// To `resistor`.
     Resistor(Box<ResistorAnswer>),
+    /// To `colour_code`.
+    ColourCode(Box<ColourCodeAnswer>),
     /// To a question that cannot be answered as it was put.
     Error(Box<ErrorAnswer>),
 }
@@ -153,6 +159,9 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
         }
         Question::Capacitor(question) => capacitor::answer(question).map(|answer| Answer::Capacitor(Box::new(answer))),
         Question::Resistor(question) => resistor::answer(question).map(|answer| Answer::Resistor(Box::new(answer))),
+        Question::ColourCode(question) => {
+            colour_code::answer(question).map(|answer| Answer::ColourCode(Box::new(answer)))
+        }
     };
     answered.unwrap_or_else(|error| Answer::Error(Box::new(error)))
 }

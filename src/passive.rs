@@ -10,6 +10,7 @@ mod capacitor_code;
 mod capacitor_dc;
 mod capacitor_draft;
 mod capacitor_marking;
+mod colour;
 mod part_code;
 mod rating;
 mod resistor;
@@ -25,6 +26,10 @@ pub use capacitor::{
     kind_of,
 };
 pub use capacitor_marking::{CapacitorHint, CapacitorMark, MarkedSection, read_capacitor};
+pub use colour::{
+    Colour, ColourReading, ColourReadings, Family, Field, Impossible, Layout, Mould, Style, Way, read_colours,
+    resistor_bands,
+};
 pub use part_code::part_code;
 pub use rating::{Basis, Rating};
 pub use resistor::{

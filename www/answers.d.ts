@@ -7,7 +7,7 @@
  * Read by `accepted::read`, which checks every field against its table and then hands each kind to serde on its own. A derived reader for the
  * tagged enum would say less when something is wrong, and weigh as much in the download as the whole parts book.
  */
-export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
+export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion | { "ask": "colour_code" } & ColourCodeQuestion;
 
 /**
  * A type as typed, however sloppily.
@@ -319,9 +319,35 @@ watts?: number, };
 export type ResistorRole = "plate_load" | "screen_feed" | "grid_leak" | "cathode" | "filter" | "surge" | "heater_dropper" | "bus_to_chassis";
 
 /**
+ * A row of colours to read.
+ */
+export type ColourCodeQuestion = { 
+/**
+ * What is marked, and how: `resistor_bands`, `body_end_dot`, `mica_dots`, `paper_bands`, `ceramic`.
+ */
+code: string, 
+/**
+ * The colours, `none` for a mark that is missing. Bands from the end they stand near to; body, end, dot; dots in two rows: the upper row
+ * left to right, then the lower one, with the arrow to the right or the maker's name upright.
+ */
+colours: Array<string>, 
+/**
+ * The first band is twice as wide as the others.
+ */
+wide_first?: boolean, 
+/**
+ * What a meter reads with one end lifted, ohms.
+ */
+measured_ohm?: number, 
+/**
+ * What a meter reads with one end lifted, picofarads.
+ */
+measured_pf?: number, };
+
+/**
  * Everything that can be answered.
  */
-export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "error" } & ErrorAnswer;
+export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "colour_code" } & ColourCodeAnswer | { "answer": "error" } & ErrorAnswer;
 
 /**
  * Which field is wrong, what was found there, what is accepted.
@@ -1292,6 +1318,60 @@ construction: string,
  * The most volts it may see, all together; absent where the maker's sheet has to be asked.
  */
 working_v?: number, };
+
+/**
+ * Every reading, and how to tell them apart.
+ */
+export type ColourCodeAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * Readings of the colours as given, the likeliest first.
+ */
+readings: Array<ColourReading>, 
+/**
+ * Readings that would be right if one mark had faded (brown, red and orange; violet, grey and blue), the likeliest first.
+ */
+faded: Array<ColourReading>, 
+/**
+ * Colours that cannot stand where they are, one sentence each.
+ */
+impossible: Array<string>, 
+/**
+ * What to look at and measure.
+ */
+measure: Array<string>, };
+
+/**
+ * One way the colours can be read.
+ */
+export type ColourReading = { 
+/**
+ * As the trade writes it: "0.0047 uF (4.7 nF), 10 %, 300 V"; `capacitor` and `resistor` read it as a marking.
+ */
+says: string, 
+/**
+ * Ohms, or farads of a capacitor.
+ */
+value: number, 
+/**
+ * What a capacitor of this layout is made of.
+ */
+kind?: CapacitorKind, 
+/**
+ * The layout: "JAN mica, six dots".
+ */
+layout: string, 
+/**
+ * What each mark says in that layout: "red: multiply by 100".
+ */
+marks: Array<string>, 
+/**
+ * What to know of this reading.
+ */
+notes: Array<string>, };
 
 /**
  * What loading a file does: done in `loaded`, foreseen in `preview`.

@@ -3,6 +3,7 @@
 
 use serde_json::{Map, Value};
 
+use super::colour_code::CODES;
 use super::{ErrorAnswer, Question};
 use crate::book::{Base, Function};
 
@@ -195,6 +196,16 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             maybe("watts", Is::Number(0.05, 200.0, "watts")),
         ],
     ),
+    (
+        "colour_code",
+        &[
+            needed("code", Is::OneOf(&CODES)),
+            needed("colours", Is::Texts("colours, such as red; none for a missing mark")),
+            maybe("wide_first", Is::Flag),
+            maybe("measured_ohm", Is::Number(0.0, 1e9, "ohm")),
+            maybe("measured_pf", Is::Number(0.0, 1e12, "picofarads")),
+        ],
+    ),
 ];
 
 /// Reads a question from JSON text.
@@ -228,7 +239,8 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
         "heater_string" => Question::HeaterString(fields.into()),
         "rectifier" => Question::Rectifier(fields.into()),
         "capacitor" => Question::Capacitor(fields.into()),
-        _ => Question::Resistor(fields.into()),
+        "resistor" => Question::Resistor(fields.into()),
+        _ => Question::ColourCode(fields.into()),
     })
 }
 
@@ -445,6 +457,7 @@ mod tests {
                 without[field.name] = match field.is {
                     Is::Text(_) => "6V6".into(),
                     Is::Number(least, ..) => (least + 0.25).into(),
+                    Is::OneOf(words) => words[1].into(),
                     _ => vec!["6V6"].into(),
                 };
             } else {
@@ -509,8 +522,8 @@ mod tests {
         };
         insta::assert_snapshot!(trouble("tubes?"), @"This question cannot be read: found no JSON (expected ident at line 1 column 2); accepted: one JSON object with the field `ask`.");
         insta::assert_snapshot!(trouble("[1]"), @"This question cannot be read: found a list of 1; accepted: one JSON object with the field `ask`.");
-        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor.");
-        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor."#);
+        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor | colour_code.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor | colour_code."#);
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"`candidate` is missing; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"`candidate` is 6; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"`tpye` is not a field here; accepted: the fields type.");

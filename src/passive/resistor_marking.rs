@@ -112,7 +112,7 @@ impl Sheet {
 
     /// Takes a text; `None` when it has no meaning here.
     fn text(&mut self, text: &str) -> Option<()> {
-        if let Some((figure, factor, rest)) = letter_point(text, &[('r', 1.0), ('k', 1e3), ('m', 1e6)]) {
+        if let Some((figure, factor, rest)) = letter_point(text, &[('r', 1.0), ('e', 1.0), ('k', 1e3), ('m', 1e6)]) {
             self.close_bare()?;
             self.value(vec![(tidy(figure * factor), None)])?;
             return self.after_value(rest);
@@ -146,7 +146,7 @@ impl Sheet {
                 };
             }
             "carbon" | "comp" | "composition" | "wirewound" | "wire" | "wound" | "ww" | "film" | "metal" | "oxide"
-            | "resistor" | "res" | "tol" => return Some(()),
+            | "resistor" | "res" | "tol" | "flameproof" | "fusible" | "insulated" => return Some(()),
             _ => {}
         }
         let Some(figure) = self.figure else {
@@ -205,7 +205,7 @@ fn with_unit(figure: f64, word: &str) -> Option<(Vec<Value>, &str)> {
             return Some((vec![(tidy(figure * 1e3), None)], rest));
         }
     }
-    for unit in ["ohms", "ohm", "r"] {
+    for unit in ["ohms", "ohm", "r", "e"] {
         if let Some(rest) = word.strip_prefix(unit) {
             return Some((vec![(figure, None)], rest));
         }
