@@ -15,6 +15,7 @@ mod colour_code;
 mod declarations;
 mod heater_string;
 mod load;
+mod parts_list;
 mod rectifier;
 mod resistor;
 mod row;
@@ -29,6 +30,7 @@ pub use capacitor::{
 pub use colour_code::{ColourCodeAnswer, ColourCodeQuestion, ColourReading};
 pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion};
 pub use load::{Begun, ChangeReport, FaultReport, LoadReport, begin, export_text, finish_text, preview_text};
+pub use parts_list::{LineState, ListLine, PartsListAnswer, PartsListQuestion, ShoppingItem};
 pub use rectifier::{
     DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,
     ResistorChoice, SweepPoint, WaveformPoint,
@@ -69,6 +71,8 @@ pub enum Question {
     Resistor(ResistorQuestion),
     /// What do these bands or dots say?
     ColourCode(ColourCodeQuestion),
+    /// What is to be bought for this list?
+    PartsList(PartsListQuestion),
 }
 
 /// Everything that can be answered.
@@ -96,6 +100,8 @@ pub enum Answer {
     Resistor(Box<ResistorAnswer>),
     /// To `colour_code`.
     ColourCode(Box<ColourCodeAnswer>),
+    /// To `parts_list`.
+    PartsList(Box<PartsListAnswer>),
     /// To a question that cannot be answered as it was put.
     Error(Box<ErrorAnswer>),
 }
@@ -157,10 +163,15 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
         Question::Rectifier(question) => {
             rectifier::answer(book, question).map(|answer| Answer::Rectifier(Box::new(answer)))
         }
-        Question::Capacitor(question) => capacitor::answer(question).map(|answer| Answer::Capacitor(Box::new(answer))),
+        Question::Capacitor(question) => {
+            capacitor::answer(book, question).map(|answer| Answer::Capacitor(Box::new(answer)))
+        }
         Question::Resistor(question) => resistor::answer(question).map(|answer| Answer::Resistor(Box::new(answer))),
         Question::ColourCode(question) => {
             colour_code::answer(question).map(|answer| Answer::ColourCode(Box::new(answer)))
+        }
+        Question::PartsList(question) => {
+            parts_list::answer(book, question).map(|answer| Answer::PartsList(Box::new(answer)))
         }
     };
     answered.unwrap_or_else(|error| Answer::Error(Box::new(error)))

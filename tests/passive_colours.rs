@@ -2,8 +2,8 @@
 
 use proptest::prelude::*;
 use stand_in::passive::{
-    Colour, ColourReading, Family, Layout, TemperatureCode, Way, read_capacitor, read_colours, read_resistor,
-    resistor_bands,
+    CapacitorHint, Colour, ColourReading, Family, Layout, TemperatureCode, Way, read_capacitor, read_colours,
+    read_resistor, resistor_bands,
 };
 use stand_in::series::Series;
 
@@ -20,12 +20,15 @@ fn family(code: &str) -> Family {
         "mica_dots" => Family::MicaDots,
         "paper_bands" => Family::PaperBands,
         "ceramic" => Family::Ceramic,
-        other => panic!("no such code: {other}"),
+        _ => unreachable!("a code of the table"),
     }
 }
 
 fn colours(words: &str) -> Vec<Colour> {
-    words.split_whitespace().map(|word| Colour::read(word).unwrap_or_else(|| panic!("no colour: {word}"))).collect()
+    words
+        .split_whitespace()
+        .map(|word| Colour::read(word).unwrap_or_else(|| unreachable!("{word} is a colour")))
+        .collect()
 }
 
 #[test]
@@ -157,7 +160,7 @@ proptest! {
                     prop_assert!((marks.readings[0].ohm / value - 1.0).abs() < 0.006, "{}", says);
                 }
             } else if (0.1e-12..=0.1).contains(&value) {
-                let marks = read_capacitor(says, Default::default()).expect(says);
+                let marks = read_capacitor(says, CapacitorHint::default()).expect(says);
                 prop_assert!((marks[0].sections[0].farad / value - 1.0).abs() < 0.006, "{}", says);
             }
         }

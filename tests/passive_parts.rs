@@ -150,6 +150,23 @@ fn ratings_follow_the_old_part_and_the_place() {
 }
 
 #[test]
+fn a_buffer_keeps_its_value_and_bears_the_kick() {
+    // Film for 1600 V or more, value within 10 %: common practice, no source.
+    let place = CapacitorPlace { role: Some(CapacitorRole::Buffer), ..CapacitorPlace::default() };
+    for (marking, farad, rated_v) in [
+        (".008 1600 V", 8.2e-9, 1600.0),
+        (".005", 4.7e-9, 1600.0),
+        (".01 2000v", 10e-9, 2000.0),
+        (".007 600", 6.8e-9, 1600.0),
+    ] {
+        let choices = choose(marking, None, place);
+        let choice = choices[0].as_ref().expect("a part");
+        assert!(near(choice.farad(), farad) && choice.parts[0].rated_v == rated_v, "{marking}: {choice:?}");
+        assert_eq!(choice.parts[0].dielectric, Dielectric::Film);
+    }
+}
+
+#[test]
 fn tuned_circuits_keep_their_value() {
     // References: padders and IF parts do not take the old 20 %.
     let place = CapacitorPlace { role: Some(CapacitorRole::Tuned), ..CapacitorPlace::default() };
@@ -215,7 +232,7 @@ fn a_plate_load_at_many_volts_gets_a_body_that_bears_them() {
     assert_eq!((parts[1].in_series, parts[1].body.watts), (2, 0.25));
 }
 
-const DC_ROLES: [Option<CapacitorRole>; 8] = [
+const DC_ROLES: [Option<CapacitorRole>; 10] = [
     None,
     Some(CapacitorRole::Coupling),
     Some(CapacitorRole::Bypass),
@@ -224,9 +241,15 @@ const DC_ROLES: [Option<CapacitorRole>; 8] = [
     Some(CapacitorRole::Tuned),
     Some(CapacitorRole::FirstFilter),
     Some(CapacitorRole::SecondFilter),
+    Some(CapacitorRole::Agc),
+    Some(CapacitorRole::Buffer),
 ];
-const LINE_ROLES: [CapacitorRole; 3] =
-    [CapacitorRole::AcrossLine, CapacitorRole::LineToChassis, CapacitorRole::AerialIsolation];
+const LINE_ROLES: [CapacitorRole; 4] = [
+    CapacitorRole::AcrossLine,
+    CapacitorRole::LineToChassis,
+    CapacitorRole::AerialIsolation,
+    CapacitorRole::BusToChassis,
+];
 const KINDS: [Option<CapacitorKind>; 6] = [
     None,
     Some(CapacitorKind::Paper),
@@ -239,7 +262,7 @@ const KINDS: [Option<CapacitorKind>; 6] = [
 proptest! {
     #[test]
     fn a_part_at_the_line_has_a_safety_class(
-        picofarad in 1u32..5_000_000, volts in proptest::option::of(25u32..2000), kind in 0usize..6, role in 0usize..3,
+        picofarad in 1u32..5_000_000, volts in proptest::option::of(25u32..2000), kind in 0usize..6, role in 0usize..4,
         line_v in 90.0f64..270.0, sixty in any::<bool>(), known in any::<bool>(),
     ) {
         let line = Line { volt: line_v, hertz: if sixty { 60.0 } else { 50.0 } };
@@ -262,7 +285,7 @@ proptest! {
     #[test]
     fn a_stand_in_bears_the_worst_volts(
         picofarad in 1u32..500_000_000, volts in proptest::option::of(1u32..3000),
-        circuit_v in proptest::option::of(1.0f64..2500.0), kind in 0usize..6, role in 0usize..8, ac in any::<bool>(),
+        circuit_v in proptest::option::of(1.0f64..2500.0), kind in 0usize..6, role in 0usize..10, ac in any::<bool>(),
     ) {
         let place = CapacitorPlace { role: DC_ROLES[role], circuit_v, line: None };
         let unit = if ac { "VAC" } else { "V" };

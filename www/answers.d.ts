@@ -7,7 +7,7 @@
  * Read by `accepted::read`, which checks every field against its table and then hands each kind to serde on its own. A derived reader for the
  * tagged enum would say less when something is wrong, and weigh as much in the download as the whole parts book.
  */
-export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion | { "ask": "colour_code" } & ColourCodeQuestion;
+export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion | { "ask": "colour_code" } & ColourCodeQuestion | { "ask": "parts_list" } & PartsListQuestion;
 
 /**
  * A type as typed, however sloppily.
@@ -282,7 +282,7 @@ export type CapacitorKind = "paper" | "electrolytic" | "mica" | "ceramic" | "fil
 /**
  * What the part does in the set.
  */
-export type CapacitorRole = "coupling" | "bypass" | "cathode_bypass" | "tone" | "tuned" | "first_filter" | "second_filter" | "across_line" | "line_to_chassis" | "aerial_isolation";
+export type CapacitorRole = "coupling" | "bypass" | "cathode_bypass" | "tone" | "tuned" | "first_filter" | "second_filter" | "across_line" | "line_to_chassis" | "bus_to_chassis" | "aerial_isolation" | "agc" | "buffer";
 
 /**
  * One resistor to judge or replace.
@@ -345,9 +345,26 @@ measured_ohm?: number,
 measured_pf?: number, };
 
 /**
+ * A list of old parts.
+ */
+export type PartsListQuestion = { 
+/**
+ * The lines as pasted: `C4 .02 mfd 400v coupling`, `R7 500k 1/2W`, `R9 yellow violet orange silver`.
+ */
+lines: Array<string>, 
+/**
+ * Line volts rms, for parts at the line.
+ */
+line_v?: number, 
+/**
+ * Line frequency in hertz, for parts at the line.
+ */
+line_hz?: number, };
+
+/**
  * Everything that can be answered.
  */
-export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "colour_code" } & ColourCodeAnswer | { "answer": "error" } & ErrorAnswer;
+export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "colour_code" } & ColourCodeAnswer | { "answer": "parts_list" } & PartsListAnswer | { "answer": "error" } & ErrorAnswer;
 
 /**
  * Which field is wrong, what was found there, what is accepted.
@@ -1213,7 +1230,11 @@ safety_class?: string,
 /**
  * The code printed on the new part: "223", "22n".
  */
-marked: string, };
+marked: string, 
+/**
+ * How to ask for it in a shop: "film 0.047 uF (47 nF), 630 V DC, marked 473J 630V or 47n".
+ */
+shop: string, };
 
 /**
  * How several parts make up one section.
@@ -1291,6 +1312,10 @@ assumed: Array<string>, };
  */
 export type ResistorStandIn = { 
 /**
+ * Which section it belongs to, counted from 1; of several with the same number any one does, the best first.
+ */
+section: number, 
+/**
  * Value as the trade writes it: "470 kohm", "2 x 240 kohm in series".
  */
 value: string, 
@@ -1317,7 +1342,15 @@ construction: string,
 /**
  * The most volts it may see, all together; absent where the maker's sheet has to be asked.
  */
-working_v?: number, };
+working_v?: number, 
+/**
+ * The bands of the new part; none where the value is printed on it.
+ */
+bands: Array<string>, 
+/**
+ * How to ask for it in a shop: "470 kohm, 1/2 W metal film 1 %, bands yellow violet black orange brown".
+ */
+shop: string, };
 
 /**
  * Every reading, and how to tell them apart.
@@ -1372,6 +1405,86 @@ marks: Array<string>,
  * What to know of this reading.
  */
 notes: Array<string>, };
+
+/**
+ * Every line, and what to buy.
+ */
+export type PartsListAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * Every line that is not blank, in its order.
+ */
+lines: Array<ListLine>, 
+/**
+ * What to buy.
+ */
+shopping: Array<ShoppingItem>, 
+/**
+ * Warnings that belong to the parts, each once.
+ */
+cautions: Array<Caution>, };
+
+/**
+ * What became of a line.
+ */
+export type LineState = "buy" | "leave" | "check" | "other" | "unread";
+
+/**
+ * One line of the list.
+ */
+export type ListLine = { 
+/**
+ * Its number, counted from 1 in the lines as given.
+ */
+line: number, 
+/**
+ * As it was pasted.
+ */
+text: string, 
+/**
+ * What became of it.
+ */
+state: LineState, 
+/**
+ * Its reference: "C4"; empty when it has none.
+ */
+reference: string, 
+/**
+ * As it was read: "0.02 uF (20 nF), 400 V"; empty when it was not.
+ */
+reads: string, 
+/**
+ * What to buy for it, when it is to be bought.
+ */
+buy: Array<string>, 
+/**
+ * What to know of it.
+ */
+says: string, 
+/**
+ * Words of the line that were not understood and not used.
+ */
+unused: Array<string>, };
+
+/**
+ * One entry of the shopping list.
+ */
+export type ShoppingItem = { 
+/**
+ * How to ask for it.
+ */
+shop: string, 
+/**
+ * How many.
+ */
+count: number, 
+/**
+ * For which lines.
+ */
+lines: Array<number>, };
 
 /**
  * What loading a file does: done in `loaded`, foreseen in `preview`.

@@ -165,7 +165,10 @@ const QUESTIONS: &[(&str, &[Field])] = &[
                     "second_filter",
                     "across_line",
                     "line_to_chassis",
+                    "bus_to_chassis",
                     "aerial_isolation",
+                    "agc",
+                    "buffer",
                 ]),
             ),
             maybe("circuit_v", CIRCUIT_V),
@@ -206,6 +209,14 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             maybe("measured_pf", Is::Number(0.0, 1e12, "picofarads")),
         ],
     ),
+    (
+        "parts_list",
+        &[
+            needed("lines", Is::Texts("lines of a parts list, such as C4 .02 mfd 400v")),
+            maybe("line_v", LINE_V),
+            maybe("line_hz", LINE_HZ),
+        ],
+    ),
 ];
 
 /// Reads a question from JSON text.
@@ -240,7 +251,8 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
         "rectifier" => Question::Rectifier(fields.into()),
         "capacitor" => Question::Capacitor(fields.into()),
         "resistor" => Question::Resistor(fields.into()),
-        _ => Question::ColourCode(fields.into()),
+        "colour_code" => Question::ColourCode(fields.into()),
+        _ => Question::PartsList(fields.into()),
     })
 }
 
@@ -522,8 +534,8 @@ mod tests {
         };
         insta::assert_snapshot!(trouble("tubes?"), @"This question cannot be read: found no JSON (expected ident at line 1 column 2); accepted: one JSON object with the field `ask`.");
         insta::assert_snapshot!(trouble("[1]"), @"This question cannot be read: found a list of 1; accepted: one JSON object with the field `ask`.");
-        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor | colour_code.");
-        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor | colour_code."#);
+        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor | colour_code | parts_list.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | search | swap | candidates | heater_string | rectifier | capacitor | resistor | colour_code | parts_list."#);
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"`candidate` is missing; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"`candidate` is 6; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"`tpye` is not a field here; accepted: the fields type.");

@@ -13,13 +13,14 @@ use serde::Serialize;
 
 use super::ErrorAnswer;
 use super::accepted::Fields;
+use crate::book::Book;
 use crate::finding::{Caution, Change, Finding, Verdict};
 use crate::passive::{
     CapacitorHint, CapacitorMark, CapacitorPart, CapacitorPlace, Choice, Dielectric, Line, NoPart, SafetyClass,
     choose_capacitor, kind_of, part_code, read_capacitor,
 };
 pub use crate::passive::{CapacitorKind, CapacitorRole, Joined};
-use crate::quantity::{farad, volt};
+use crate::quantity::{farad, significant, volt};
 
 /// One capacitor to replace.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,6 +43,13 @@ pub struct CapacitorQuestion {
     /// Line frequency in hertz, for parts at the line.
     #[cfg_attr(test, ts(optional))]
     pub line_hz: Option<f64>,
+}
+
+impl CapacitorQuestion {
+    /// The question about a marking of which nothing else is known.
+    pub fn of(marking: &str) -> Self {
+        Self { marking: marking.to_owned(), kind: None, role: None, circuit_v: None, line_v: None, line_hz: None }
+    }
 }
 
 impl From<&Fields<'_>> for CapacitorQuestion {
@@ -103,6 +111,8 @@ pub struct CapacitorStandIn {
     pub safety_class: Option<String>,
     /// The code printed on the new part: "223", "22n".
     pub marked: String,
+    /// How to ask for it in a shop: "film 0.047 uF (47 nF), 630 V DC, marked 473J 630V or 47n".
+    pub shop: String,
 }
 
 /// What to buy, and why.
@@ -132,6 +142,9 @@ pub struct CapacitorAnswer {
     #[cfg_attr(test, ts(optional))]
     pub touch_ma: Option<f64>,
 }
+
+/// The word of the verdict that leaves a good part in.
+pub(super) const LEAVE: &str = "Leave a good one in.";
 
 /// What is accepted as a marking.
 const ACCEPTED: &str =
@@ -195,7 +208,7 @@ impl Case<'_> {
 ///
 /// # Errors
 /// `marking` when it cannot be read; `circuit_v`, `line_v`, `line_hz` when they are no such figures.
-pub fn answer(question: &CapacitorQuestion) -> Result<CapacitorAnswer, ErrorAnswer> {
+pub fn answer(_book: &Book, question: &CapacitorQuestion) -> Result<CapacitorAnswer, ErrorAnswer> {
     within("circuit_v", question.circuit_v, 0.1, 10e3, "volts from 0.1 to 10000")?;
     within("line_v", question.line_v, 90.0, 270.0, "volts rms from 90 to 270")?;
     within("line_hz", question.line_hz, 15.0, 440.0, "hertz from 15 to 440")?;
@@ -282,9 +295,35 @@ fn stand_ins(case: &Case<'_>) -> Vec<CapacitorStandIn> {
             dielectric: dielectric(part.dielectric),
             safety_class: part.class.map(|class| class.name().to_owned()),
             marked: part_code(part.farad, part.dielectric == Dielectric::Electrolytic),
+            shop: shop(part),
         }));
     }
     stand_ins
+}
+
+/// How to ask for it: what it is, value, rating, and what is printed on it.
+fn shop(part: &CapacitorPart) -> String {
+    let what = match part.dielectric {
+        Dielectric::Film => "film",
+        Dielectric::Electrolytic => "electrolytic, 105 C,",
+        Dielectric::Mica => "silvered mica or C0G",
+        Dielectric::Class1(_) => "class 1 ceramic",
+        Dielectric::Class2 => "ceramic disc",
+        Dielectric::SafetyFilm | Dielectric::SafetyBarrier => "suppression capacitor",
+    };
+    let temperature = match part.dielectric {
+        Dielectric::Class1(code) => code.class1_name().map(|name| format!(" {name}")).unwrap_or_default(),
+        _ => String::new(),
+    };
+    let class = part.class.map(|class| format!(" class {}", class.name())).unwrap_or_default();
+    let marked = match (part.dielectric, part_code(part.farad, false).split_once(" or ")) {
+        (Dielectric::Film, Some((code, lettered))) => {
+            format!(", marked {code}J {0}V or {code}K {0}V or {lettered}", significant(part.rated_v, 4))
+        }
+        (Dielectric::Electrolytic, _) | (_, None) => String::new(),
+        (_, Some((code, lettered))) => format!(", marked {code} or {lettered}"),
+    };
+    format!("{what}{temperature}{class} {}, {}{marked}", farad(part.farad), rating(part))
 }
 
 /// "630 V DC", "250 V AC".

@@ -3,6 +3,7 @@
 //! The figures come from [`crate::passive`]; here they become sentences.
 
 mod findings;
+mod sections;
 #[cfg(test)]
 mod tests;
 mod verdict;
@@ -12,11 +13,11 @@ use serde::Serialize;
 use super::ErrorAnswer;
 use super::accepted::Fields;
 use super::capacitor::{found, within};
-use crate::finding::{Caution, Change, Finding, Verdict};
+use crate::finding::{Caution, Change, Finding, Mark, Verdict};
 pub use crate::passive::ResistorRole;
 use crate::passive::{
     Assumed, Construction, Drift, HeatFrom, MOST_PLACE_V, ResistorChoice, ResistorMark, ResistorPart, ResistorPlace,
-    Tolerance, choose_resistor, drift, read_resistor,
+    Tolerance, choose_resistor, drift, read_resistor, resistor_bands,
 };
 use crate::quantity::{ohm, significant, volt, watt_rating};
 
@@ -41,6 +42,20 @@ pub struct ResistorQuestion {
     /// Watts of the old part, when known and not in the marking.
     #[cfg_attr(test, ts(optional))]
     pub watts: Option<f64>,
+}
+
+impl ResistorQuestion {
+    /// The question about a marking of which nothing else is known.
+    pub fn of(marking: &str) -> Self {
+        Self {
+            marking: marking.to_owned(),
+            measured_ohm: None,
+            role: None,
+            circuit_v: None,
+            circuit_ma: None,
+            watts: None,
+        }
+    }
 }
 
 impl From<&Fields<'_>> for ResistorQuestion {
@@ -80,6 +95,8 @@ pub struct ResistorReading {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ResistorStandIn {
+    /// Which section it belongs to, counted from 1; of several with the same number any one does, the best first.
+    pub section: usize,
     /// Value as the trade writes it: "470 kohm", "2 x 240 kohm in series".
     pub value: String,
     /// Ohms; of all together, when there are several in series.
@@ -96,6 +113,10 @@ pub struct ResistorStandIn {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]
     pub working_v: Option<f64>,
+    /// The bands of the new part; none where the value is printed on it.
+    pub bands: Vec<String>,
+    /// How to ask for it in a shop: "470 kohm, 1/2 W metal film 1 %, bands yellow violet black orange brown".
+    pub shop: String,
 }
 
 /// Keep it or replace it, and by what.
@@ -143,6 +164,14 @@ struct Case<'q> {
 /// # Errors
 /// `marking` when it cannot be read; `measured_ohm`, `circuit_v`, `circuit_ma`, `watts` when they are no such figures.
 pub fn answer(question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer> {
+    match sections::split(question) {
+        Some(sections) => sections::answer(question, &sections),
+        None => answer_one(question),
+    }
+}
+
+/// Answers for one resistor.
+fn answer_one(question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer> {
     within(
         "measured_ohm",
         question.measured_ohm,
@@ -216,13 +245,25 @@ fn assumed_says(assumed: Assumed) -> String {
 
 /// The part to buy as the contract has it.
 fn stand_in(part: &ResistorPart, case: &Case<'_>) -> ResistorStandIn {
+    let each = part.ohm / f64::from(part.in_series);
+    let construction = construction(part, case.question.role);
+    let (percent, bands) = match part.body.construction {
+        Construction::MetalFilm => (" 1 %", resistor_bands(each, 1.0)),
+        Construction::MetalOxide => (" 5 %", resistor_bands(each, 5.0)),
+        Construction::WireWound => ("", None),
+    };
+    let bands: Vec<String> = bands.unwrap_or_default().iter().map(|colour| colour.name().to_owned()).collect();
+    let drawn = if bands.is_empty() { String::new() } else { format!(", bands {}", bands.join(" ")) };
     ResistorStandIn {
+        section: 1,
+        shop: format!("{}, {} {construction}{percent}{drawn}", ohm(each), watt_rating(part.body.watts)),
+        bands,
         value: part_value(part),
         ohm: part.ohm,
         in_series: part.in_series,
         difference_percent: ((part.ohm - case.mark.ohm) / case.mark.ohm * 1e4).round() / 100.0,
         rated_w: part.body.watts,
-        construction: construction(part, case.question.role),
+        construction,
         working_v: part.body.limit_v.map(|_| part.working_v.round()),
     }
 }

@@ -48,14 +48,20 @@ pub enum CapacitorRole {
     AcrossLine,
     /// From the line (or the common bus of an AC/DC set) to the chassis.
     LineToChassis,
+    /// From the common bus (B minus) of an AC/DC set to its chassis.
+    BusToChassis,
     /// Between the circuit and the aerial or earth terminal of an AC/DC set.
     AerialIsolation,
+    /// On the line of the automatic gain control.
+    Agc,
+    /// Across the transformer of a vibrator supply.
+    Buffer,
 }
 
 impl CapacitorRole {
     /// Whether the part needs a safety class there.
     pub fn at_line(self) -> bool {
-        matches!(self, Self::AcrossLine | Self::LineToChassis | Self::AerialIsolation)
+        matches!(self, Self::AcrossLine | Self::LineToChassis | Self::BusToChassis | Self::AerialIsolation)
     }
 }
 

@@ -21,6 +21,10 @@ const LARGEST_MICA: f64 = 10e-9;
 /// A tuned circuit is not asked to bear more than this, whatever the old part's tolerance was.
 const TUNED_PERCENT: f64 = 5.0;
 
+/// A buffer is matched to its vibrator transformer, and bears its back kick: at least so many volts (common practice, no source).
+const BUFFER_PERCENT: f64 = 10.0;
+const BUFFER_V: f64 = 1600.0;
+
 /// Film is not sold larger than this, electrolytics not larger than that, farads (from memory).
 const LARGEST_FILM: f64 = 50e-6;
 const LARGEST_ELECTROLYTIC: f64 = 10e-3;
@@ -113,6 +117,8 @@ fn dielectric(
                 Dielectric::Film
             }
         }
+        // High pulses, or a line of megohms: neither bears an electrolytic or a class 2 disc.
+        _ if matches!(role, Some(CapacitorRole::Buffer | CapacitorRole::Agc)) && old.farad >= SMALL => Dielectric::Film,
         (CapacitorKind::Electrolytic, _) if old.farad >= SMALLEST_ELECTROLYTIC => Dielectric::Electrolytic,
         (CapacitorKind::Mica, _) if old.farad <= LARGEST_MICA => Dielectric::Mica,
         _ if old.farad < SMALL => Dielectric::Mica,
@@ -133,7 +139,11 @@ fn tolerance(mark: &CapacitorMark, dielectric: Dielectric, role: Option<Capacito
     let exact = role == Some(CapacitorRole::Tuned)
         || matches!(dielectric, Dielectric::Class1(_))
         || dielectric == Dielectric::Mica && role.is_none();
-    if exact { old.no_wider_than(TUNED_PERCENT) } else { old }
+    match role {
+        Some(CapacitorRole::Buffer) => old.no_wider_than(BUFFER_PERCENT),
+        _ if exact => old.no_wider_than(TUNED_PERCENT),
+        _ => old,
+    }
 }
 
 /// One value, or two to be joined in parallel.
@@ -176,6 +186,9 @@ fn electrolytic_farad(old_farad: f64) -> Option<f64> {
 /// How its rating is chosen.
 fn rule(dielectric: Dielectric, old: MarkedSection, place: CapacitorPlace) -> RatingRule {
     let tone = place.role == Some(CapacitorRole::Tone);
+    if place.role == Some(CapacitorRole::Buffer) {
+        return RatingRule { ladder: VoltageLadder::FilmDc, margin: FILM_MARGIN, floor_v: BUFFER_V, usual_v: BUFFER_V };
+    }
     match dielectric {
         Dielectric::Electrolytic => RatingRule {
             ladder: VoltageLadder::Electrolytic,

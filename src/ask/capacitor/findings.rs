@@ -308,7 +308,13 @@ pub(super) fn measure(case: &Case<'_>) -> Vec<String> {
         Some(CapacitorRole::Bypass | CapacitorRole::Tone) => {
             measure.push("Set warm: the volts at the point it bypasses are what the drawing says.");
         }
-        Some(CapacitorRole::LineToChassis | CapacitorRole::AerialIsolation) => {
+        Some(CapacitorRole::Agc) => {
+            measure.push("Set warm, no station: the AGC line is what the drawing says; leakage pulls it towards zero.");
+        }
+        Some(CapacitorRole::Buffer) => {
+            measure.push("Vibrator running: the supply current is what the label says, and the contacts do not spark.");
+        }
+        Some(CapacitorRole::LineToChassis | CapacitorRole::BusToChassis | CapacitorRole::AerialIsolation) => {
             measure.push(
                 "AC volts across a 2 kohm resistor from the metal to earth, plug both ways, switch on and off: 0.5 V is \
                  0.25 mA.",

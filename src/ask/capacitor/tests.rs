@@ -7,7 +7,7 @@ use crate::finding::{Change, Finding, Mark};
 
 /// An answer as the page would read it out.
 fn read_out(question: &CapacitorQuestion) -> String {
-    let answer = match answer(question) {
+    let answer = match answer(&Book::default(), question) {
         Ok(answer) => answer,
         Err(error) => return error.says,
     };
@@ -40,7 +40,7 @@ fn change_line(change: &Change) -> String {
 }
 
 fn question(marking: &str, role: Option<CapacitorRole>) -> CapacitorQuestion {
-    CapacitorQuestion { marking: marking.to_owned(), kind: None, role, circuit_v: None, line_v: None, line_hz: None }
+    CapacitorQuestion { role, ..CapacitorQuestion::of(marking) }
 }
 
 #[test]
@@ -194,11 +194,11 @@ fn figures_that_are_none_are_refused_by_field() {
             CapacitorQuestion { line_hz: Some(bad), ..question(".05", None) },
         ];
         for (question, field) in fields.iter().zip(["circuit_v", "line_v", "line_hz"]) {
-            assert_eq!(answer(question).map_err(|error| error.field), Err(field.to_owned()), "{bad}");
+            assert_eq!(answer(&Book::default(), question).map_err(|error| error.field), Err(field.to_owned()), "{bad}");
         }
     }
     assert_eq!(
-        answer(&question("", None)).map_err(|error| error.says).err().as_deref(),
+        answer(&Book::default(), &question("", None)).map_err(|error| error.says).err().as_deref(),
         Some(
             "`marking` is missing; accepted: a value with its unit or as printed, and the volts: .02 mfd 400v, 16-450, 20-20/150, \
          103, 4n7K, 250 mmf."
@@ -207,16 +207,20 @@ fn figures_that_are_none_are_refused_by_field() {
 }
 
 /// Roles at the line.
-const LINE_ROLES: [CapacitorRole; 3] =
-    [CapacitorRole::AcrossLine, CapacitorRole::LineToChassis, CapacitorRole::AerialIsolation];
+const LINE_ROLES: [CapacitorRole; 4] = [
+    CapacitorRole::AcrossLine,
+    CapacitorRole::LineToChassis,
+    CapacitorRole::AerialIsolation,
+    CapacitorRole::BusToChassis,
+];
 
 proptest! {
     #[test]
     fn whatever_is_written_a_part_at_the_line_has_a_safety_class(
-        text in "[0-9./ -]{1,6}( mfd| mmf| pf|n|K|)( [0-9]{2,4} ?[vV~]|)", role in 0usize..3, line_v in proptest::option::of(90.0f64..270.0),
+        text in "[0-9./ -]{1,6}( mfd| mmf| pf|n|K|)( [0-9]{2,4} ?[vV~]|)", role in 0usize..4, line_v in proptest::option::of(90.0f64..270.0),
     ) {
         let question = CapacitorQuestion { line_v, ..question(&text, Some(LINE_ROLES[role])) };
-        if let Ok(answer) = answer(&question) {
+        if let Ok(answer) = answer(&Book::default(), &question) {
             prop_assert!(answer.verdict.mark != Mark::Yes);
             for stand_in in answer.stand_ins {
                 let class = stand_in.safety_class.unwrap_or_default();
@@ -228,7 +232,7 @@ proptest! {
 
     #[test]
     fn without_a_role_the_line_is_named(text in "\\.[0-9]{1,4}( mfd|)( [246]00 ?v|)") {
-        if let Ok(answer) = answer(&question(&text, None)) {
+        if let Ok(answer) = answer(&Book::default(), &question(&text, None)) {
             let named = answer.verdict.says.contains("X2 or Y2");
             prop_assert!(answer.verdict.mark != Mark::Yes && (named || answer.stand_ins.is_empty()), "{}", answer.verdict.says);
         }
@@ -236,7 +240,7 @@ proptest! {
 
     #[test]
     fn every_answer_is_words_and_finite_figures(text in "\\PC{0,12}", circuit_v in proptest::option::of(0.1f64..1e4)) {
-        if let Ok(answer) = answer(&CapacitorQuestion { circuit_v, ..question(&text, None) }) {
+        if let Ok(answer) = answer(&Book::default(), &CapacitorQuestion { circuit_v, ..question(&text, None) }) {
             prop_assert!(!serde_json::to_string(&answer).unwrap().contains("null"));
             prop_assert!(!answer.verdict.says.contains("unknown") && !answer.verdict.says.contains("NaN"));
         }

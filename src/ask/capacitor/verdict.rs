@@ -1,6 +1,6 @@
 //! The answer in one sentence.
 
-use super::{CapacitorKind, CapacitorRole, Case, Choice, Dielectric, Doubt, Joined, NoPart, rating, readings};
+use super::{CapacitorKind, CapacitorRole, Case, Choice, Dielectric, Doubt, Joined, LEAVE, NoPart, rating, readings};
 use crate::finding::{Mark, Verdict};
 use crate::passive::{Basis, CapacitorPart, Rating};
 use crate::quantity::{farad, milliamp, volt};
@@ -43,7 +43,7 @@ pub(super) fn verdict(case: &Case<'_>) -> Verdict {
             "Leave {} in that measures right; only a bad one of {old} is replaced, by {parts}.{bound}{tail}",
             readings::kind_says(case.kind)
         );
-        return verdict_of(Mark::Care, "Leave a good one in.", says);
+        return verdict_of(Mark::Care, LEAVE, says);
     }
     if let Some(rating) = unknown_volts {
         let says = format!("For {old} fit {parts}. {}{tail}", volts_bound(rating));

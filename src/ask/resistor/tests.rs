@@ -3,7 +3,6 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::finding::Mark;
 
 /// An answer as the page would read it out.
 fn read_out(question: &ResistorQuestion) -> String {
@@ -30,14 +29,7 @@ fn read_out(question: &ResistorQuestion) -> String {
 }
 
 fn question(marking: &str, role: Option<ResistorRole>) -> ResistorQuestion {
-    ResistorQuestion {
-        marking: marking.to_owned(),
-        measured_ohm: None,
-        role,
-        circuit_v: None,
-        circuit_ma: None,
-        watts: None,
-    }
+    ResistorQuestion { role, ..ResistorQuestion::of(marking) }
 }
 
 #[test]
