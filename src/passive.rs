@@ -11,6 +11,7 @@ mod capacitor_dc;
 mod capacitor_draft;
 mod capacitor_marking;
 mod colour;
+mod judge;
 mod part_code;
 mod rating;
 mod resistor;
@@ -25,11 +26,13 @@ pub use capacitor::{
     CapacitorKind, CapacitorPart, CapacitorPlace, CapacitorRole, Choice, Dielectric, Joined, NoPart, choose_capacitor,
     kind_of,
 };
+pub use capacitor_dc::FIRST_FILTER_MOST;
 pub use capacitor_marking::{CapacitorHint, CapacitorMark, MarkedSection, read_capacitor};
 pub use colour::{
     Colour, ColourReading, ColourReadings, Family, Field, Impossible, Layout, Mould, Style, Way, read_colours,
     resistor_bands,
 };
+pub use judge::{LEAKS_V, Leak, NO_LEAK_V, leak, most_esr_ohm, ripple_v};
 pub use part_code::part_code;
 pub use rating::{Basis, Rating};
 pub use resistor::{

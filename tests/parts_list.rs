@@ -1,5 +1,7 @@
 //! A pasted list: every line comes back, and what can be bought is counted.
 
+#![allow(clippy::expect_used, clippy::cast_possible_truncation)]
+
 use proptest::prelude::*;
 use serde_json::{Value, json};
 use stand_in::ask::answer_text;
@@ -11,7 +13,7 @@ const LIST: [(&str, &str, &str); 27] = [
     ("2. C2 .02 400v coupling", "buy", "film 0.022 uF (22 nF), 630 V DC, marked 223J 630V"),
     ("3. C3 .02-400 coupling to output grid", "buy", "film 0.022 uF (22 nF), 630 V DC, marked 223J 630V"),
     ("C4\t250 mmf mica 500V", "leave", ""),
-    ("C5 40-20/150 filter", "buy", "47 uF, 160 V DC"),
+    ("C5 40-20/150 filter", "buy", "47 uF, 200 V DC"),
     ("C6: 20 mfd 25 V cathode bypass", "buy", "22 uF, 25 V DC"),
     ("C7 .1 200v AVC", "buy", "film 0.1 uF (100 nF), 630 V DC"),
     ("C8 .005 600 plate bypass", "buy", "film 0.0047 uF (4.7 nF), 1000 V DC"),

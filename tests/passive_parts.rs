@@ -129,7 +129,8 @@ fn line_to_chassis_is_a_small_class_y_part() {
 fn ratings_follow_the_old_part_and_the_place() {
     // Film 1.5 times, electrolytic 1.1 times the cold-start volts; 630 V the usual film: common practice, no source.
     let rated = |marking: &str, role: CapacitorRole, circuit_v: Option<f64>| {
-        let choices = choose(marking, None, CapacitorPlace { role: Some(role), circuit_v, line: None });
+        let choices =
+            choose(marking, None, CapacitorPlace { role: Some(role), circuit_v, ..CapacitorPlace::default() });
         choices.iter().map(|choice| choice.as_ref().expect("a part").parts[0].rated_v).collect::<Vec<_>>()
     };
     assert_eq!(rated(".02-400", CapacitorRole::Coupling, None), [630.0]);
@@ -266,7 +267,7 @@ proptest! {
         line_v in 90.0f64..270.0, sixty in any::<bool>(), known in any::<bool>(),
     ) {
         let line = Line { volt: line_v, hertz: if sixty { 60.0 } else { 50.0 } };
-        let place = CapacitorPlace { role: Some(LINE_ROLES[role]), circuit_v: Some(5.0), line: known.then_some(line) };
+        let place = CapacitorPlace { role: Some(LINE_ROLES[role]), circuit_v: Some(5.0), line: known.then_some(line), first_filter_most: None };
         let marking = format!("{picofarad} pF {}", volts.map_or(String::new(), |volts| format!("{volts} V")));
         for choice in choose(&marking, KINDS[kind], place).into_iter().flatten() {
             for part in &choice.parts {
@@ -287,7 +288,7 @@ proptest! {
         picofarad in 1u32..500_000_000, volts in proptest::option::of(1u32..3000),
         circuit_v in proptest::option::of(1.0f64..2500.0), kind in 0usize..6, role in 0usize..10, ac in any::<bool>(),
     ) {
-        let place = CapacitorPlace { role: DC_ROLES[role], circuit_v, line: None };
+        let place = CapacitorPlace { role: DC_ROLES[role], circuit_v, ..CapacitorPlace::default() };
         let unit = if ac { "VAC" } else { "V" };
         let marking = format!("{picofarad} pF {}", volts.map_or(String::new(), |volts| format!("{volts} {unit}")));
         for choice in choose(&marking, KINDS[kind], place).into_iter().flatten() {

@@ -272,7 +272,35 @@ line_v?: number,
 /**
  * Line frequency in hertz, for parts at the line.
  */
-line_hz?: number, };
+line_hz?: number, 
+/**
+ * What a meter reads, picofarads.
+ */
+measured_pf?: number, 
+/**
+ * It was measured with both ends connected and the tube in.
+ */
+in_circuit?: boolean, 
+/**
+ * Positive DC volts it causes at the next grid, with that tube out; 0 for none.
+ */
+grid_v?: number, 
+/**
+ * The resistor from that grid to ground, ohms.
+ */
+grid_ohm?: number, 
+/**
+ * Equivalent series resistance of an electrolytic, ohms.
+ */
+esr_ohm?: number, 
+/**
+ * Direct current of the supply it filters, milliamps.
+ */
+load_ma?: number, 
+/**
+ * The rectifier tube before a first filter.
+ */
+rectifier?: string, };
 
 /**
  * What the old part is made of.
@@ -293,9 +321,13 @@ export type ResistorQuestion = {
  */
 marking: string, 
 /**
- * What a meter reads with one end lifted, ohms.
+ * What a meter reads, ohms; with one end lifted, unless `in_circuit`.
  */
 measured_ohm?: number, 
+/**
+ * It was measured with both ends connected, where it can only read low.
+ */
+in_circuit?: boolean, 
 /**
  * What it does, when known.
  */

@@ -174,6 +174,13 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             maybe("circuit_v", CIRCUIT_V),
             maybe("line_v", LINE_V),
             maybe("line_hz", LINE_HZ),
+            maybe("measured_pf", Is::Number(0.01, 1e12, "picofarads")),
+            maybe("in_circuit", Is::Flag),
+            maybe("grid_v", Is::Number(0.0, 1000.0, "volts positive at the grid")),
+            maybe("grid_ohm", Is::Number(1000.0, 1e9, "ohm")),
+            maybe("esr_ohm", Is::Number(0.0, 1e6, "ohm")),
+            maybe("load_ma", Is::Number(0.1, 2000.0, "milliamps")),
+            maybe("rectifier", Is::Text("the rectifier tube, such as 35W4")),
         ],
     ),
     (
@@ -181,6 +188,7 @@ const QUESTIONS: &[(&str, &[Field])] = &[
         &[
             needed("marking", Is::Text("what is written on the part, such as 500k 20%")),
             maybe("measured_ohm", Is::Number(0.0, 1e9, "ohm")),
+            maybe("in_circuit", Is::Flag),
             maybe(
                 "role",
                 Is::OneOf(&[

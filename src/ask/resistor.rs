@@ -22,14 +22,17 @@ use crate::passive::{
 use crate::quantity::{ohm, significant, volt, watt_rating};
 
 /// One resistor to judge or replace.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ResistorQuestion {
     /// What is written on it or on the drawing: `500k 20%`, `50M`, `4k7 1W`.
     pub marking: String,
-    /// What a meter reads with one end lifted, ohms.
+    /// What a meter reads, ohms; with one end lifted, unless `in_circuit`.
     #[cfg_attr(test, ts(optional))]
     pub measured_ohm: Option<f64>,
+    /// It was measured with both ends connected, where it can only read low.
+    #[cfg_attr(test, ts(optional))]
+    pub in_circuit: Option<bool>,
     /// What it does, when known.
     #[cfg_attr(test, ts(optional))]
     pub role: Option<ResistorRole>,
@@ -47,14 +50,7 @@ pub struct ResistorQuestion {
 impl ResistorQuestion {
     /// The question about a marking of which nothing else is known.
     pub fn of(marking: &str) -> Self {
-        Self {
-            marking: marking.to_owned(),
-            measured_ohm: None,
-            role: None,
-            circuit_v: None,
-            circuit_ma: None,
-            watts: None,
-        }
+        Self { marking: marking.to_owned(), ..Self::default() }
     }
 }
 
@@ -63,6 +59,7 @@ impl From<&Fields<'_>> for ResistorQuestion {
         Self {
             marking: fields.text("marking"),
             measured_ohm: fields.number("measured_ohm"),
+            in_circuit: fields.flag("in_circuit"),
             role: fields.word("role"),
             circuit_v: fields.number("circuit_v"),
             circuit_ma: fields.number("circuit_ma"),
@@ -157,6 +154,13 @@ struct Case<'q> {
     mark: ResistorMark,
     drift: Option<Drift>,
     choice: ResistorChoice,
+}
+
+impl Case<'_> {
+    /// It reads within its tolerance or low, but in the circuit, where other parts across it make it read low.
+    fn masked(&self) -> bool {
+        self.question.in_circuit == Some(true) && self.drift.is_some_and(|drift| drift.within() || drift.percent < 0.0)
+    }
 }
 
 /// Answers `resistor`.
@@ -309,7 +313,7 @@ fn assumed(case: &Case<'_>) -> Vec<String> {
     if let (Some(line_v), None) = (case.choice.line_v, case.question.circuit_v) {
         assumed.push(format!("The line is not given: figured for {}, the harsher of the usual ones.", volt(line_v)));
     }
-    if case.drift.is_some() {
+    if case.drift.is_some() && case.question.in_circuit != Some(true) {
         assumed.push("It was measured with one end lifted.".to_owned());
     }
     assumed

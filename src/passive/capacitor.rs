@@ -74,6 +74,8 @@ pub struct CapacitorPlace {
     pub circuit_v: Option<f64>,
     /// The power line; what stands at it is figured for 230 V, 50 Hz, the harsher of the two usual ones, when not given.
     pub line: Option<Line>,
+    /// The most its rectifier tube allows as first filter, farads, where that is known.
+    pub first_filter_most: Option<f64>,
 }
 
 /// What the new part is made of.

@@ -13,7 +13,7 @@ use crate::series::{Series, VoltageLadder};
 const ELECTROLYTIC_LEAST: f64 = 0.88;
 
 /// The most a first filter may be of its old value after a vacuum rectifier, unless its sheet allows more.
-const FIRST_FILTER_MOST: f64 = 1.5;
+pub const FIRST_FILTER_MOST: f64 = 1.5;
 
 /// Largest silvered mica.
 const LARGEST_MICA: f64 = 10e-9;
@@ -24,6 +24,9 @@ const TUNED_PERCENT: f64 = 5.0;
 /// A buffer is matched to its vibrator transformer, and bears its back kick: at least so many volts (common practice, no source).
 const BUFFER_PERCENT: f64 = 10.0;
 const BUFFER_V: f64 = 1600.0;
+
+/// Old parts for 150 V stand at the crest of the line until the tubes are warm: 187 V on 120 V, 10 % high, and 200 V is the next step.
+const LINE_OPERATED_V: f64 = 200.0;
 
 /// Film is not sold larger than this, electrolytics not larger than that, farads (from memory).
 const LARGEST_FILM: f64 = 50e-6;
@@ -41,7 +44,17 @@ pub(super) fn choose_dc(
 ) -> Result<Choice, NoPart> {
     let dielectric = dielectric(mark, old, kind, place.role);
     let tolerance = tolerance(mark, dielectric, place.role);
-    let farads = farads(old.farad, dielectric, tolerance, place.role).ok_or(NoPart::Value)?;
+    let mut farads = farads(old.farad, dielectric, tolerance, place.role).ok_or(NoPart::Value)?;
+    let most = (place.role == Some(CapacitorRole::FirstFilter))
+        .then(|| place.first_filter_most.unwrap_or(old.farad * FIRST_FILTER_MOST));
+    // The rectifier's limit comes before a larger value, as long as the smaller one is no less than the set needs.
+    if let (Some(most), [farad]) = (most, farads.as_mut_slice())
+        && *farad > most
+        && let Some(less) =
+            Series::E6.at_most(most).filter(|less| tolerance.allows(difference_percent(old.farad, *less)))
+    {
+        *farad = less;
+    }
     let largest = if dielectric == Dielectric::Electrolytic { LARGEST_ELECTROLYTIC } else { LARGEST_FILM };
     if farads.iter().any(|farad| *farad > largest) {
         return Err(NoPart::Value);
@@ -79,7 +92,6 @@ pub(super) fn choose_dc(
             .filter(|finer| (finer - old.farad).abs() < (farad - old.farad).abs() * (1.0 - 1e-9)),
         _ => None,
     };
-    let most = (place.role == Some(CapacitorRole::FirstFilter)).then_some(old.farad * FIRST_FILTER_MOST);
     let exact_pair = match farads.as_slice() {
         [farad] if dielectric == Dielectric::Mica && !same(*farad, old.farad) => pair(old.farad),
         _ => None,
@@ -193,7 +205,7 @@ fn rule(dielectric: Dielectric, old: MarkedSection, place: CapacitorPlace) -> Ra
         Dielectric::Electrolytic => RatingRule {
             ladder: VoltageLadder::Electrolytic,
             margin: ELECTROLYTIC_MARGIN,
-            floor_v: 0.0,
+            floor_v: if line_operated(old, place) { LINE_OPERATED_V } else { 0.0 },
             usual_v: if place.role == Some(CapacitorRole::CathodeBypass) { 63.0 } else { 450.0 },
         },
         Dielectric::Mica | Dielectric::Class1(_) => {
@@ -214,6 +226,12 @@ fn rule(dielectric: Dielectric, old: MarkedSection, place: CapacitorPlace) -> Ra
             usual_v: if tone { 1000.0 } else { 630.0 },
         },
     }
+}
+
+/// Whether it filters the supply of a set without a transformer on a line of about 120 V, as its old volts tell.
+fn line_operated(old: MarkedSection, place: CapacitorPlace) -> bool {
+    let filter = matches!(place.role, None | Some(CapacitorRole::FirstFilter | CapacitorRole::SecondFilter));
+    filter && place.circuit_v.is_none() && old.volts.is_some_and(|volts| (100.0..=175.0).contains(&volts))
 }
 
 /// The same value, but for a rounding.

@@ -49,6 +49,7 @@ fn drift(case: &Case<'_>) -> Option<Finding> {
     let drift = case.drift?;
     let measured = case.question.measured_ohm?;
     let outcome = match (drift.within(), drift.percent < 0.0) {
+        (true, _) if case.masked() => Outcome::Unknown,
         (true, _) => Outcome::Ok,
         (false, true) => Outcome::Unknown,
         (false, false) => Outcome::NeedsChange,
@@ -181,7 +182,7 @@ fn touch(case: &Case<'_>, line_v: f64) -> Vec<Finding> {
 /// What to do, in order.
 pub(super) fn changes(case: &Case<'_>) -> Vec<Change> {
     // A single old resistor is no barrier, however well it measures.
-    if case.settled && case.choice.line_v.is_none() && case.drift.is_some_and(super::Drift::within) {
+    if case.settled && !case.masked() && case.choice.line_v.is_none() && case.drift.is_some_and(super::Drift::within) {
         return Vec::new();
     }
     let Some(part) = case.choice.parts.first() else {

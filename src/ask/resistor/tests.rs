@@ -48,6 +48,34 @@ fn a_drift_inside_the_old_tolerance() {
     ");
 }
 
+/// Parts across a resistor make it read low, never high. Common practice, no source.
+#[test]
+fn in_the_circuit_a_resistor_only_reads_low() {
+    let told = |measured: f64| {
+        let question =
+            ResistorQuestion { measured_ohm: Some(measured), in_circuit: Some(true), ..question("470k 10%", None) };
+        let answer = answer(&question).unwrap();
+        (answer.verdict.word, answer.changes.is_empty())
+    };
+    assert_eq!(told(450e3), ("Lift one end and measure again.".to_owned(), false));
+    assert_eq!(told(200e3), ("Lift one end and measure again.".to_owned(), false));
+    assert_eq!(told(600e3), ("Replace it.".to_owned(), false));
+}
+
+#[test]
+fn sections_of_one_body_become_resistors_of_their_own() {
+    let question = ResistorQuestion { circuit_ma: Some(50.0), ..question("3000-2000-500 20W", None) };
+    let answer = answer(&question).unwrap();
+    // I I R: 7.5, 5 and 1.25 W; at least twice that.
+    let wanted = [(1, 3300.0, 25.0), (2, 2200.0, 10.0), (3, 470.0, 3.0)];
+    for (section, ohm, watts) in wanted {
+        let part = answer.stand_ins.iter().find(|part| part.section == section).unwrap();
+        assert_eq!((part.ohm, part.rated_w), (ohm, watts));
+    }
+    assert!(answer.changes[0].says.contains("disconnect the old body at every tap"));
+    assert!(super::answer(&ResistorQuestion { measured_ohm: Some(5e3), ..question }).is_err());
+}
+
 #[test]
 fn a_drifted_plate_load() {
     let question = ResistorQuestion {
