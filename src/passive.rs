@@ -12,6 +12,7 @@ mod capacitor_draft;
 mod capacitor_marking;
 mod colour;
 mod judge;
+mod pair;
 mod part_code;
 mod rating;
 mod resistor;
@@ -33,6 +34,7 @@ pub use colour::{
     resistor_bands,
 };
 pub use judge::{LEAKS_V, Leak, NO_LEAK_V, leak, most_esr_ohm, ripple_v};
+pub use pair::{Pair, best_pair};
 pub use part_code::part_code;
 pub use rating::{Basis, Rating};
 pub use resistor::{

@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use stand_in::passive::{
     Barrier, Body, CapacitorHint, CapacitorKind, CapacitorPlace, CapacitorRole, Choice, Construction, Dielectric,
-    Joined, Line, NoPart, ResistorPlace, ResistorRole, TOUCH_NOTICE_MA, TOUCH_TARGET_MA, choose_capacitor,
+    Joined, Line, NoPart, ResistorPlace, ResistorRole, TOUCH_NOTICE_MA, TOUCH_TARGET_MA, best_pair, choose_capacitor,
     choose_resistor, drift, kind_of, read_capacitor, read_resistor,
 };
 use stand_in::series::Series;
@@ -261,6 +261,23 @@ const KINDS: [Option<CapacitorKind>; 6] = [
 ];
 
 proptest! {
+    #[test]
+    fn a_pair_is_never_worse_than_the_best_single(mantissa in 1.0f64..10.0, exponent in -11i32..7, which in 0usize..7, adds in any::<bool>()) {
+        let value = mantissa * 10f64.powi(exponent);
+        let adds = if adds { Joined::Series } else { Joined::Parallel };
+        let single = (Series::ALL[which].nearest(value).unwrap() - value).abs();
+        if let Some(pair) = best_pair(value, Series::ALL[which], adds) {
+            prop_assert!((pair.together(adds) - value).abs() < single);
+            prop_assert!(Series::ALL[which].contains(pair.first) && Series::ALL[which].contains(pair.second));
+            // Two that add are both smaller than the value, two that share are both larger.
+            let larger = pair.joined != adds;
+            prop_assert!((pair.first > value) == larger && (pair.second > value) == larger);
+        } else {
+            // Then a single one is already as near as two can come.
+            prop_assert!(single <= value * 0.5);
+        }
+    }
+
     #[test]
     fn a_part_at_the_line_has_a_safety_class(
         picofarad in 1u32..5_000_000, volts in proptest::option::of(25u32..2000), kind in 0usize..6, role in 0usize..4,

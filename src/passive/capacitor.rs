@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::capacitor_dc::choose_dc;
 use super::safety::bleed_ohm;
-use super::{Assumed, Barrier, CapacitorHint, CapacitorMark, Line, MarkedSection, Rating, SafetyClass};
+use super::{Assumed, Barrier, CapacitorHint, CapacitorMark, Line, MarkedSection, Pair, Rating, SafetyClass};
 use super::{TemperatureCode, Tolerance};
 use crate::series::Series;
 
@@ -147,8 +147,8 @@ pub struct Choice {
     pub rating: Option<Rating>,
     /// A value nearer to the old one that is less often in stock, farads.
     pub nearer: Option<f64>,
-    /// Two values that in parallel make the old one up, for a tuned circuit, farads.
-    pub exact_pair: Option<(f64, f64)>,
+    /// Two values that come nearer to the old one, for a tuned circuit.
+    pub exact_pair: Option<Pair>,
     /// The most a first filter may have after a vacuum rectifier without a look at its sheet, farads.
     pub most: Option<f64>,
     /// The barrier chosen, where it is one.

@@ -4,9 +4,8 @@ use super::capacitor::{SMALL, SMALLEST_ELECTROLYTIC, difference_percent};
 use super::rating::{ELECTROLYTIC_MARGIN, FILM_MARGIN, RatingRule, TONE_MARGIN};
 use super::{
     CapacitorKind, CapacitorMark, CapacitorPart, CapacitorPlace, CapacitorRole, Choice, Dielectric, Joined,
-    MarkedSection, NoPart, TemperatureCode, Tolerance,
+    MarkedSection, NoPart, TemperatureCode, Tolerance, best_pair,
 };
-use crate::quantity::tidy;
 use crate::series::{Series, VoltageLadder};
 
 /// The least a filter or bypass electrolytic may be of its old value: the trade fits 22 for 25.
@@ -93,7 +92,9 @@ pub(super) fn choose_dc(
         _ => None,
     };
     let exact_pair = match farads.as_slice() {
-        [farad] if dielectric == Dielectric::Mica && !same(*farad, old.farad) => pair(old.farad),
+        [farad] if dielectric == Dielectric::Mica && !same(*farad, old.farad) => {
+            best_pair(old.farad, Series::E24, Joined::Parallel)
+        }
         _ => None,
     };
     Ok(Choice {
@@ -178,14 +179,9 @@ fn farads(
     if let Some(farad) = series.iter().filter_map(|series| series.nearest(old_farad)).find(allowed) {
         return Some(vec![farad]);
     }
-    let (larger, rest) = pair(old_farad)?;
-    allowed(&(larger + rest)).then(|| vec![larger, rest])
-}
-
-/// Two E24 values that in parallel come closest from below and then to the rest.
-fn pair(old_farad: f64) -> Option<(f64, f64)> {
-    let larger = Series::E24.at_most(old_farad)?;
-    Some((larger, Series::E24.nearest(tidy(old_farad - larger))?))
+    // In parallel each bears the volts alone; in series their sharing would have to be looked at.
+    let pair = best_pair(old_farad, Series::E24, Joined::Parallel).filter(|pair| pair.joined == Joined::Parallel)?;
+    allowed(&(pair.first + pair.second)).then(|| vec![pair.first, pair.second])
 }
 
 /// The least value in stock that is not more than 12 % below the old one.

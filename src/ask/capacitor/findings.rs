@@ -52,11 +52,13 @@ pub(super) fn findings(case: &Case<'_>) -> Vec<Finding> {
         if let Some(most) = choice.most {
             findings.push(first_filter(case, choice, most));
         }
-        if let Some((larger, rest)) = choice.exact_pair {
+        if let Some(pair) = choice.exact_pair {
             let says = format!(
-                "{} and {} in parallel come nearer, where a trimmer cannot make it up.",
-                farad(larger),
-                farad(rest)
+                "{} and {} in {} come nearer ({}), where a trimmer cannot make it up.",
+                farad(pair.first),
+                farad(pair.second),
+                if pair.joined == Joined::Parallel { "parallel" } else { "series" },
+                percent((pair.together(Joined::Parallel) - choice.old.farad) / choice.old.farad * 100.0)
             );
             findings.push(Finding::plain("nearer value", Outcome::Ok, says));
         }
