@@ -166,7 +166,9 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
         Question::Capacitor(question) => {
             capacitor::answer(book, question).map(|answer| Answer::Capacitor(Box::new(answer)))
         }
-        Question::Resistor(question) => resistor::answer(question).map(|answer| Answer::Resistor(Box::new(answer))),
+        Question::Resistor(question) => {
+            resistor::answer(book, question).map(|answer| Answer::Resistor(Box::new(answer)))
+        }
         Question::ColourCode(question) => {
             colour_code::answer(question).map(|answer| Answer::ColourCode(Box::new(answer)))
         }

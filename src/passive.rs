@@ -4,7 +4,6 @@
 //! was assumed; judging takes one reading and the place in the set and gives figures. Sentences are made in [`crate::ask`].
 
 mod bare_figures;
-mod body;
 mod capacitor;
 mod capacitor_code;
 mod capacitor_dc;
@@ -22,7 +21,7 @@ mod temperature;
 mod token;
 mod tolerance;
 
-pub use body::{Body, Construction};
+pub use crate::stock::{Body, Construction};
 pub use capacitor::{
     CapacitorKind, CapacitorPart, CapacitorPlace, CapacitorRole, Choice, Dielectric, Joined, NoPart, choose_capacitor,
     kind_of,

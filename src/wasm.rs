@@ -61,7 +61,7 @@ impl Bench {
         ask::finish_text(&mut self.book, self.begun.take())
     }
 
-    /// A table of the book as CSV: `tubes`, `names`; the user's rows alone: `own_tubes`, `own_names`.
+    /// A table of the book as CSV: `tubes`, `names`, `capacitors`, `resistors`; the user's rows alone: `own_tubes` and so on.
     pub fn export(&self, table: &str) -> String {
         ask::export_text(&self.book, table)
     }

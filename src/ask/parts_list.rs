@@ -181,7 +181,7 @@ fn judge(
         }
         Part::Resistor { marking, role, measured_ohm } => {
             let asked = ResistorQuestion { role: *role, measured_ohm: *measured_ohm, ..ResistorQuestion::of(marking) };
-            match resistor::answer(&asked) {
+            match resistor::answer(book, &asked) {
                 Err(error) => return row.says = error.says,
                 Ok(told) => {
                     row.reads = told.readings.first().map(|reading| reading.says.clone()).unwrap_or_default();

@@ -13,6 +13,7 @@ use serde::Serialize;
 use super::ErrorAnswer;
 use super::accepted::Fields;
 use super::capacitor::{found, within};
+use crate::book::Book;
 use crate::finding::{Caution, Change, Finding, Mark, Verdict};
 pub use crate::passive::ResistorRole;
 use crate::passive::{
@@ -167,15 +168,15 @@ impl Case<'_> {
 ///
 /// # Errors
 /// `marking` when it cannot be read; `measured_ohm`, `circuit_v`, `circuit_ma`, `watts` when they are no such figures.
-pub fn answer(question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer> {
+pub fn answer(book: &Book, question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer> {
     match sections::split(question) {
-        Some(sections) => sections::answer(question, &sections),
-        None => answer_one(question),
+        Some(sections) => sections::answer(book, question, &sections),
+        None => answer_one(book, question),
     }
 }
 
 /// Answers for one resistor.
-fn answer_one(question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer> {
+fn answer_one(book: &Book, question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer> {
     within(
         "measured_ohm",
         question.measured_ohm,
@@ -204,7 +205,7 @@ fn answer_one(question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer
         readings: marks.readings,
         mark,
         drift: question.measured_ohm.map(|measured| drift(&mark, measured)),
-        choice: choose_resistor(&mark, place),
+        choice: choose_resistor(&mark, place, &book.stock()),
     };
     Ok(ResistorAnswer {
         verdict: verdict::verdict(&case),

@@ -26,22 +26,28 @@ pub enum Kind {
     Tubes,
     /// Their other names.
     Names,
+    /// Capacitors that are sold.
+    Capacitors,
+    /// Resistors that are sold.
+    Resistors,
 }
 
 impl Kind {
+    const ALL: [Self; 4] = [Self::Tubes, Self::Names, Self::Capacitors, Self::Resistors];
+
     /// The table of this name.
     pub fn read(name: &str) -> Option<Self> {
-        [Self::Tubes, Self::Names].into_iter().find(|kind| kind.name() == name)
+        Self::ALL.into_iter().find(|kind| kind.name() == name)
     }
 
-    /// "tubes", "names".
+    /// "tubes", "names", "capacitors", "resistors".
     pub fn name(self) -> &'static str {
-        if self == Self::Tubes { "tubes" } else { "names" }
+        ["tubes", "names", "capacitors", "resistors"][self as usize]
     }
 
     /// The column whose cells are looked up.
     pub fn key(self) -> &'static str {
-        if self == Self::Tubes { "type" } else { "name" }
+        ["type", "name", "part", "part"][self as usize]
     }
 }
 

@@ -7,6 +7,7 @@ use super::safety::bleed_ohm;
 use super::{Assumed, Barrier, CapacitorHint, CapacitorMark, Line, MarkedSection, Pair, Rating, SafetyClass};
 use super::{TemperatureCode, Tolerance};
 use crate::series::Series;
+use crate::stock::{Shelf, Stock};
 
 /// What the old part is made of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
@@ -212,6 +213,7 @@ pub fn choose_capacitor(
     mark: &CapacitorMark,
     kind: CapacitorKind,
     place: CapacitorPlace,
+    stock: &Stock,
 ) -> Vec<Result<Choice, NoPart>> {
     let highest = mark.sections.iter().filter_map(|section| section.volts).fold(0.0, f64::max);
     mark.sections
@@ -224,9 +226,9 @@ pub fn choose_capacitor(
             let circuit_v = place.circuit_v.filter(|_| !own_low_volts);
             let place = CapacitorPlace { circuit_v, ..place };
             match place.role {
-                Some(role) if role.at_line() => at_line(*section, kind, role, place.line),
+                Some(role) if role.at_line() => at_line(*section, kind, role, place.line, stock),
                 // Only the first section sits at the rectifier.
-                _ => choose_dc(mark, *section, kind, place).map(|choice| Choice {
+                _ => choose_dc(mark, *section, kind, place, stock).map(|choice| Choice {
                     own_low_volts,
                     most: choice.most.filter(|_| index == 0),
                     ..choice
@@ -237,7 +239,13 @@ pub fn choose_capacitor(
 }
 
 /// The part for a place at the line.
-fn at_line(old: MarkedSection, kind: CapacitorKind, role: CapacitorRole, line: Option<Line>) -> Result<Choice, NoPart> {
+fn at_line(
+    old: MarkedSection,
+    kind: CapacitorKind,
+    role: CapacitorRole,
+    line: Option<Line>,
+    stock: &Stock,
+) -> Result<Choice, NoPart> {
     let [_, harsher] = Line::USUAL;
     let line = line.unwrap_or(harsher);
     if kind == CapacitorKind::Electrolytic || old.farad >= SURELY_ELECTROLYTIC {
@@ -257,13 +265,14 @@ fn at_line(old: MarkedSection, kind: CapacitorKind, role: CapacitorRole, line: O
     };
     if role == CapacitorRole::AcrossLine {
         let class = SafetyClass::X2;
-        let rated_v = class.rated_v(line.volt).ok_or(NoPart::Volts(line.volt))?;
-        let farad = Series::E6.nearest(old.farad).ok_or(NoPart::Value)?;
+        let rated_v = class.rated_v(line.volt, stock).ok_or(NoPart::Volts(line.volt))?;
+        let series = stock.capacitors(Shelf::ClassX2).series.first().copied().unwrap_or(Series::E6);
+        let farad = series.nearest(old.farad).ok_or(NoPart::Value)?;
         let part =
             CapacitorPart { farad, rated_v, dielectric: Dielectric::SafetyFilm, class: Some(class), joined: None };
         return Ok(Choice { bleed_ohm: bleed_ohm(farad, line.volt), ..choice(part) });
     }
-    let barrier = Barrier::choose(old.farad, line).ok_or(NoPart::Volts(line.volt))?;
+    let barrier = Barrier::choose(old.farad, line, stock).ok_or(NoPart::Volts(line.volt))?;
     let part = CapacitorPart {
         farad: barrier.farad,
         rated_v: barrier.rated_v,

@@ -1,6 +1,6 @@
 //! Resistance cords and metal-clad candohms: several sections in one body, replaced one by one.
 
-use super::{ErrorAnswer, Mark, ResistorAnswer, ResistorQuestion, answer_one, read_resistor};
+use super::{Book, ErrorAnswer, Mark, ResistorAnswer, ResistorQuestion, answer_one, read_resistor};
 use crate::finding::{Change, Verdict};
 use crate::quantity::{ohm, plain};
 
@@ -28,7 +28,11 @@ pub(super) fn split(question: &ResistorQuestion) -> Option<Vec<Section>> {
 }
 
 /// One resistor for each section, which carry the same current and share the volts and the watts by their ohms.
-pub(super) fn answer(question: &ResistorQuestion, sections: &[Section]) -> Result<ResistorAnswer, ErrorAnswer> {
+pub(super) fn answer(
+    book: &Book,
+    question: &ResistorQuestion,
+    sections: &[Section],
+) -> Result<ResistorAnswer, ErrorAnswer> {
     if question.measured_ohm.is_some() {
         let accepted = "nothing for several sections: ask for each alone with what it measures";
         return Err(ErrorAnswer::new("measured_ohm", "one reading", accepted));
@@ -39,13 +43,16 @@ pub(super) fn answer(question: &ResistorQuestion, sections: &[Section]) -> Resul
     let mut whole: Option<ResistorAnswer> = None;
     for (section, number) in sections.iter().zip(1..) {
         let share = section.ohm / sum;
-        let one = answer_one(&ResistorQuestion {
-            // The watts at the end are those of the whole body.
-            marking: ohm(section.ohm),
-            circuit_v: question.circuit_v.map(|volts| volts * share),
-            watts: question.watts.or(whole_w).map(|watts| (watts * share).max(0.05)),
-            ..question.clone()
-        })?;
+        let one = answer_one(
+            book,
+            &ResistorQuestion {
+                // The watts at the end are those of the whole body.
+                marking: ohm(section.ohm),
+                circuit_v: question.circuit_v.map(|volts| volts * share),
+                watts: question.watts.or(whole_w).map(|watts| (watts * share).max(0.05)),
+                ..question.clone()
+            },
+        )?;
         let named = |says: &str| format!("Section {number}: {says}");
         let mut one = one;
         one.verdict.says = named(&one.verdict.says);

@@ -6,7 +6,7 @@ use super::*;
 
 /// An answer as the page would read it out.
 fn read_out(question: &ResistorQuestion) -> String {
-    let answer = match answer(question) {
+    let answer = match answer(&Book::default(), question) {
         Ok(answer) => answer,
         Err(error) => return error.says,
     };
@@ -54,7 +54,7 @@ fn in_the_circuit_a_resistor_only_reads_low() {
     let told = |measured: f64| {
         let question =
             ResistorQuestion { measured_ohm: Some(measured), in_circuit: Some(true), ..question("470k 10%", None) };
-        let answer = answer(&question).unwrap();
+        let answer = answer(&Book::default(), &question).unwrap();
         (answer.verdict.word, answer.changes.is_empty())
     };
     assert_eq!(told(450e3), ("Lift one end and measure again.".to_owned(), false));
@@ -65,7 +65,7 @@ fn in_the_circuit_a_resistor_only_reads_low() {
 #[test]
 fn sections_of_one_body_become_resistors_of_their_own() {
     let question = ResistorQuestion { circuit_ma: Some(50.0), ..question("3000-2000-500 20W", None) };
-    let answer = answer(&question).unwrap();
+    let answer = answer(&Book::default(), &question).unwrap();
     // I I R: 7.5, 5 and 1.25 W; at least twice that.
     let wanted = [(1, 3300.0, 25.0), (2, 2200.0, 10.0), (3, 470.0, 3.0)];
     for (section, ohm, watts) in wanted {
@@ -73,7 +73,7 @@ fn sections_of_one_body_become_resistors_of_their_own() {
         assert_eq!((part.ohm, part.rated_w), (ohm, watts));
     }
     assert!(answer.changes[0].says.contains("disconnect the old body at every tap"));
-    assert!(super::answer(&ResistorQuestion { measured_ohm: Some(5e3), ..question }).is_err());
+    assert!(super::answer(&Book::default(), &ResistorQuestion { measured_ohm: Some(5e3), ..question }).is_err());
 }
 
 #[test]
@@ -174,7 +174,7 @@ fn watts_that_cannot_be_told() {
 #[test]
 fn a_single_old_resistor_is_no_barrier() {
     let question = ResistorQuestion { measured_ohm: Some(480e3), ..question("470k", Some(ResistorRole::BusToChassis)) };
-    let answer = answer(&question).expect("an answer");
+    let answer = answer(&Book::default(), &question).expect("an answer");
     assert_eq!(answer.verdict.mark, Mark::Care);
     assert_eq!(answer.stand_ins.first().map(|part| part.in_series), Some(2));
     assert!(!answer.changes.is_empty());
@@ -190,10 +190,13 @@ fn figures_that_are_none_are_refused_by_field() {
             ResistorQuestion { watts: Some(bad), ..question("10k", None) },
         ];
         for (question, field) in fields.iter().zip(["measured_ohm", "circuit_v", "circuit_ma", "watts"]) {
-            assert_eq!(answer(question).map_err(|error| error.field), Err(field.to_owned()), "{bad}");
+            assert_eq!(answer(&Book::default(), question).map_err(|error| error.field), Err(field.to_owned()), "{bad}");
         }
     }
-    assert_eq!(answer(&question("zebra", None)).map_err(|error| error.found).err().as_deref(), Some("`zebra`"));
+    assert_eq!(
+        answer(&Book::default(), &question("zebra", None)).map_err(|error| error.found).err().as_deref(),
+        Some("`zebra`")
+    );
 }
 
 proptest! {
@@ -202,7 +205,7 @@ proptest! {
         text in "[0-9.,/ kKMmegRohWw%]{1,10}", measured_ohm in proptest::option::of(0.01f64..1e8),
         circuit_v in proptest::option::of(0.01f64..1e4), circuit_ma in proptest::option::of(1e-3f64..1e4),
     ) {
-        if let Ok(answer) = answer(&ResistorQuestion { measured_ohm, circuit_v, circuit_ma, ..question(&text, None) }) {
+        if let Ok(answer) = answer(&Book::default(), &ResistorQuestion { measured_ohm, circuit_v, circuit_ma, ..question(&text, None) }) {
             prop_assert!(!serde_json::to_string(&answer).unwrap().contains("null"));
             prop_assert!(!answer.verdict.says.contains("unknown") && !answer.verdict.says.contains("NaN"));
             for part in answer.stand_ins {
