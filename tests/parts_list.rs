@@ -26,7 +26,7 @@ const LIST: [(&str, &str, &str); 27] = [
     ("R1 220k", "buy", "220 kohm, 1 W metal oxide"),
     ("R2 470K 20% 1/2 W grid leak", "buy", "bands yellow violet black orange brown"),
     ("R3 10 meg grid", "buy", "10 Mohm, 1/4 W metal film"),
-    ("R4 150 ohm 1/2W cathode", "buy", "150 ohm, 1/2 W metal film"),
+    ("R4 1 meg 1/4W at 300V plate", "buy", "1 Mohm, 1 W metal oxide"),
     ("R5 yellow violet orange silver", "check", ""),
     ("R6 500k measures 610k", "buy", "470 kohm, 1/2 W metal film"),
     ("R7 500k measures 560k", "leave", ""),

@@ -138,6 +138,8 @@ fn what_cannot_be_read_is_refused_and_named() {
         ("2,2", "2,2"),
         ("99999999 mfd", "99999999 mfd"),
         ("047", "047"),
+        // 50 uF more, or 50 V?
+        ("10 mfd 50-50 mfd 150", "mfd"),
         ("%", "%"),
     ] {
         let refused = read_capacitor(marking, CapacitorHint::default()).expect_err(marking);

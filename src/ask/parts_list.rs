@@ -179,8 +179,13 @@ fn judge(
                 }
             }
         }
-        Part::Resistor { marking, role, measured_ohm } => {
-            let asked = ResistorQuestion { role: *role, measured_ohm: *measured_ohm, ..ResistorQuestion::of(marking) };
+        Part::Resistor { marking, role, measured_ohm, circuit_v } => {
+            let asked = ResistorQuestion {
+                role: *role,
+                measured_ohm: *measured_ohm,
+                circuit_v: *circuit_v,
+                ..ResistorQuestion::of(marking)
+            };
             match resistor::answer(book, &asked) {
                 Err(error) => return row.says = error.says,
                 Ok(told) => {

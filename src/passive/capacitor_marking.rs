@@ -201,6 +201,21 @@ impl Sheet {
 
     /// A unit closes the figures before it.
     fn unit(&mut self, unit: CapacitanceUnit) -> Option<()> {
+        // `20 mfd 450-20 mfd 25`: behind a value with its unit the first figures are its volts. Below 100 they may be either: that is refused.
+        if matches!(self.entries.last(), Some(Entry::Values(_))) && self.figures.len() > 1 {
+            let last = self.figures.pop()?;
+            let volts: Vec<f64> = self.figures.drain(..).map(|figure| figure.value).collect();
+            let rated = |volts: &f64| *volts >= 100.0;
+            if volts.iter().any(rated) {
+                if !volts.iter().all(rated) {
+                    return None;
+                }
+                self.entries.push(Entry::Volts(volts));
+                self.figures.push(last);
+            } else {
+                return None;
+            }
+        }
         let figures = std::mem::take(&mut self.figures);
         let values = match figures.as_slice() {
             [] => return None,

@@ -26,6 +26,7 @@ pub(super) enum Part {
         marking: String,
         role: Option<ResistorRole>,
         measured_ohm: Option<f64>,
+        circuit_v: Option<f64>,
     },
     /// Something that only the user can tell, said in a sentence.
     Doubtful(String),
@@ -101,6 +102,7 @@ impl Line {
             return line;
         }
         let roles = roles(&words);
+        let circuit_v = if resistor && !capacitor { take_volts(&mut words) } else { None };
         // What says where the part sits is not part of its marking.
         words.retain(|word| !FILLERS.contains(&bare(word)) && !PLACES.iter().any(|place| place.contains(&bare(word))));
         let as_capacitor = || marking(&words, &|text| read_capacitor(text, CapacitorHint::default()).is_ok());
@@ -123,7 +125,7 @@ impl Line {
             }
             (None, Some((marking, unused))) => {
                 line.unused = unused;
-                Part::Resistor { marking, role: roles.resistor, measured_ohm: measured }
+                Part::Resistor { marking, role: roles.resistor, measured_ohm: measured, circuit_v }
             }
             // The error of the reader says more than that nothing was read.
             (None, None) if capacitor && !resistor => {
@@ -131,7 +133,7 @@ impl Line {
             }
             // Sections of one body are read further on.
             (None, None) if resistor && !capacitor => {
-                Part::Resistor { marking: words.join(" "), role: roles.resistor, measured_ohm: measured }
+                Part::Resistor { marking: words.join(" "), role: roles.resistor, measured_ohm: measured, circuit_v }
             }
             (None, None) => Part::Unreadable,
         };
@@ -182,6 +184,13 @@ fn take_measured(words: &mut Vec<&str>) -> Option<f64> {
     let measured = words.get(at + 1..).and_then(|rest| read_ohm(&rest.join(" ")))?;
     words.truncate(at);
     Some(measured)
+}
+
+/// Takes the volts across a resistor: "at 300V".
+fn take_volts(words: &mut Vec<&str>) -> Option<f64> {
+    let volts = |word: &str| bare(word).strip_suffix('v')?.parse::<f64>().ok().filter(|volts| *volts > 0.0);
+    let at = words.iter().position(|word| volts(word).is_some())?;
+    volts(words.remove(at))
 }
 
 /// Whether a word has a unit of capacitance that no resistor has.
@@ -334,7 +343,12 @@ fn of_bands(colours: &[Colour], measured_ohm: Option<f64>) -> Part {
     match all.readings.first() {
         Some(first) if all.likely == 1 && first.usual && first.agrees => {
             let tolerance = first.tolerance.map(|percent| format!(", {} %", percent.above_percent)).unwrap_or_default();
-            Part::Resistor { marking: format!("{}{tolerance}", ohm(first.value)), role: None, measured_ohm }
+            Part::Resistor {
+                marking: format!("{}{tolerance}", ohm(first.value)),
+                role: None,
+                measured_ohm,
+                circuit_v: None,
+            }
         }
         _ => Part::Doubtful("Its bands have no reading, or more than one: look at them by themselves.".to_owned()),
     }
