@@ -73,7 +73,7 @@ fn leakage(question: &CapacitorQuestion, grid_v: f64) -> Finding {
         let leak = leak(grid_v, grid_ohm, question.circuit_v);
         let insulation =
             leak.insulation_ohm.map(|insulation| format!(", an insulation of {}", ohm(insulation))).unwrap_or_default();
-        format!(" through the {} grid leak it is {} uA{insulation}", ohm(grid_ohm), significant(leak.microamp, 2))
+        format!("; through the {} grid leak it is {} uA{insulation}", ohm(grid_ohm), significant(leak.microamp, 2))
     });
     let says = match outcome {
         Outcome::Ok => "No leakage is seen at the grid.".to_owned(),
@@ -84,8 +84,7 @@ fn leakage(question: &CapacitorQuestion, grid_v: f64) -> Finding {
         Outcome::Unknown => {
             format!("{} at the grid is at the edge of what a meter shows: measure again, warm.", volt(grid_v))
         }
-        _ => format!("It leaks: {} at the grid, which shifts the bias by as much;{flows}.", volt(grid_v))
-            .replace(";.", "."),
+        _ => format!("It leaks: {} at the grid, which shifts the bias by as much{flows}.", volt(grid_v)),
     };
     let wanted = format!("below {}", volt(NO_LEAK_V));
     Finding::figures("leakage", outcome, wanted, volt(grid_v), says)

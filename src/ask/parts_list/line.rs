@@ -102,6 +102,7 @@ impl Line {
             return line;
         }
         let roles = roles(&words);
+        let kind = kind(&words);
         let circuit_v = if resistor && !capacitor { take_volts(&mut words) } else { None };
         // What says where the part sits is not part of its marking.
         words.retain(|word| !FILLERS.contains(&bare(word)) && !PLACES.iter().any(|place| place.contains(&bare(word))));
@@ -120,7 +121,7 @@ impl Line {
                 line.unused = unused;
                 match roles.capacitor {
                     Err(why) => Part::Doubtful(why.to_owned()),
-                    Ok(role) => Part::Capacitor { marking, kind: kind(&text), role },
+                    Ok(role) => Part::Capacitor { marking, kind, role },
                 }
             }
             (None, Some((marking, unused))) => {
@@ -129,7 +130,7 @@ impl Line {
             }
             // The error of the reader says more than that nothing was read.
             (None, None) if capacitor && !resistor => {
-                Part::Capacitor { marking: words.join(" "), kind: kind(&text), role: roles.capacitor.ok().flatten() }
+                Part::Capacitor { marking: words.join(" "), kind, role: roles.capacitor.ok().flatten() }
             }
             // Sections of one body are read further on.
             (None, None) if resistor && !capacitor => {
@@ -173,7 +174,7 @@ fn reference(word: &str) -> Option<String> {
     let plain = tail.is_empty() || tail.len() == 1 && tail.bytes().all(|byte| byte.is_ascii_lowercase());
     // "R47K" and "c10p" would be values.
     let value = matches!(tail, "k" | "m" | "p" | "n" | "u" | "r");
-    (known && (1..=3).contains(&figures) && plain && !value).then(|| word.to_uppercase())
+    (known && (1..=3).contains(&figures) && plain && !value).then(|| word.to_ascii_uppercase())
 }
 
 /// Takes the meter reading off the end of a line: "measures 610k".
@@ -222,7 +223,7 @@ fn marking(words: &[&str], reads: &dyn Fn(&str) -> bool) -> Option<(String, Vec<
 }
 
 /// What it is made of, by a word.
-fn kind(text: &str) -> Option<CapacitorKind> {
+fn kind(words: &[&str]) -> Option<CapacitorKind> {
     [
         ("mica", CapacitorKind::Mica),
         ("electrolytic", CapacitorKind::Electrolytic),
@@ -231,7 +232,7 @@ fn kind(text: &str) -> Option<CapacitorKind> {
         ("film", CapacitorKind::Film),
     ]
     .into_iter()
-    .find_map(|(word, kind)| text.contains(word).then_some(kind))
+    .find_map(|(word, kind)| words.iter().any(|one| bare(one) == word).then_some(kind))
 }
 
 /// Words that say where a part sits.
@@ -292,8 +293,8 @@ struct Roles {
 }
 
 fn roles(words: &[&str]) -> Roles {
-    let has = |word: &str| words.iter().any(|one| bare(one) == word);
-    let any = |all: &[&str]| all.iter().any(|word| has(word));
+    let any = |all: &[&str]| words.iter().any(|one| all.contains(&bare(one)));
+    let has = |word: &str| any(&[word]);
     let line = any(&["line", "mains"]);
     let capacitor = if line && has("across") {
         Ok(Some(CapacitorRole::AcrossLine))

@@ -12,7 +12,7 @@ pub(super) struct Section {
 
 /// The sections of `300+40 ohm 10 W`, `3000-2000-500`; `None` for a single resistor, or a text that is none.
 pub(super) fn split(question: &ResistorQuestion) -> Option<Vec<Section>> {
-    let text = plain(&question.marking).replace("+-", " ");
+    let text = plain(&question.marking);
     if read_resistor(&question.marking, question.role, question.measured_ohm).is_ok() {
         return None;
     }

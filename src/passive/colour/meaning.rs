@@ -68,7 +68,7 @@ impl Colour {
 
     /// The colour of a word, with the words in use beside these; `None` for any other text.
     pub fn read(word: &str) -> Option<Self> {
-        let word = word.trim().to_lowercase();
+        let word = word.trim().to_ascii_lowercase();
         let word = match word.as_str() {
             "gray" | "slate" => "grey",
             "purple" | "lilac" => "violet",
