@@ -251,7 +251,7 @@ fn assumed_says(assumed: Assumed) -> String {
 /// The part to buy as the contract has it.
 fn stand_in(part: &ResistorPart, case: &Case<'_>) -> ResistorStandIn {
     let each = part.ohm / f64::from(part.in_series);
-    let construction = construction(part, case.question.role);
+    let construction = construction(part, case);
     let (percent, bands) = match part.body.construction {
         Construction::MetalFilm => (" 1 %", resistor_bands(each, 1.0)),
         Construction::MetalOxide => (" 5 %", resistor_bands(each, 5.0)),
@@ -283,7 +283,8 @@ fn part_value(part: &ResistorPart) -> String {
 }
 
 /// "metal film", "wire-wound, flameproof".
-fn construction(part: &ResistorPart, role: Option<ResistorRole>) -> String {
+fn construction(part: &ResistorPart, case: &Case<'_>) -> String {
+    let role = if case.mark.fusible { Some(ResistorRole::Surge) } else { case.question.role };
     match (part.body.construction, role) {
         (Construction::WireWound, Some(ResistorRole::Surge)) => "wire-wound, flameproof or fusible",
         (Construction::WireWound, _) => "wire-wound",

@@ -225,6 +225,10 @@ pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace, stock: &Stock)
     // The rms of the pulses, as for the heat.
     let pulses = if place.role == Some(ResistorRole::Surge) { PULSE_FORM } else { 1.0 };
     let needed_v = needed_v.map(|volts| volts * pulses);
+    // Marked as fusible, it guards something: film that burns is no stand-in.
+    let mut guarded = stock.clone();
+    guarded.bodies.retain(|body| !mark.fusible || body.construction != Construction::MetalFilm);
+    let stock = &guarded;
     let mut parts = Vec::new();
     if let Some(needed_w) = needed_w {
         for ohm in &values {

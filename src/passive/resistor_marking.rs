@@ -17,6 +17,8 @@ pub struct ResistorMark {
     pub watts: Option<f64>,
     /// What was assumed of an `M`.
     pub assumed: Option<Assumed>,
+    /// It is marked as flameproof or fusible, and so must the new one be.
+    pub fusible: bool,
 }
 
 /// Every reading of a marking.
@@ -60,7 +62,13 @@ pub fn read_resistor(
     let mut readings: Vec<ResistorMark> = values
         .into_iter()
         .filter(|(ohm, _)| OHMS.contains(ohm))
-        .map(|(ohm, assumed)| ResistorMark { ohm, tolerance: sheet.tolerance, watts: sheet.watts, assumed })
+        .map(|(ohm, assumed)| ResistorMark {
+            ohm,
+            tolerance: sheet.tolerance,
+            watts: sheet.watts,
+            assumed,
+            fusible: sheet.fusible,
+        })
         .collect();
     let fits = |reading: &ResistorMark| {
         let ratio = measured_ohm.map(|measured| measured / reading.ohm);
@@ -89,6 +97,7 @@ struct Sheet {
     values: Option<Vec<Value>>,
     tolerance: Option<Tolerance>,
     watts: Option<f64>,
+    fusible: bool,
     /// Inside brackets a value is said a second time.
     bracket: bool,
 }
@@ -145,8 +154,12 @@ impl Sheet {
                     None => Some(()),
                 };
             }
+            "flameproof" | "fusible" => {
+                self.fusible = true;
+                return Some(());
+            }
             "carbon" | "comp" | "composition" | "wirewound" | "wire" | "wound" | "ww" | "film" | "metal" | "oxide"
-            | "resistor" | "res" | "tol" | "flameproof" | "fusible" | "insulated" => return Some(()),
+            | "resistor" | "res" | "tol" | "insulated" => return Some(()),
             _ => {}
         }
         let Some(figure) = self.figure else {

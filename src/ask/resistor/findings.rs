@@ -234,7 +234,7 @@ pub(super) fn changes(case: &Case<'_>) -> Vec<Change> {
 fn part_to_fit(part: &ResistorPart, case: &Case<'_>) -> PartToFit {
     let known = case.choice.heat.filter(|heat| !matches!(heat.from, HeatFrom::HighValue | HeatFrom::NoCurrent));
     PartToFit {
-        part: format!("resistor, {}", construction(part, case.question.role)),
+        part: format!("resistor, {}", construction(part, case)),
         value: part_value(part),
         dissipates_w: known.map(|heat| (heat.watts / f64::from(part.in_series) * 1e3).round() / 1e3),
         rating: watt_rating(part.body.watts),

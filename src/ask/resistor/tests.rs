@@ -63,6 +63,17 @@ fn in_the_circuit_a_resistor_only_reads_low() {
 }
 
 #[test]
+fn a_fusible_one_is_replaced_by_a_fusible_one() {
+    for marking in ["27 ohm 1/2W fusible", "100 ohm flameproof 1/4 W"] {
+        let answer = answer(&Book::default(), &question(marking, None)).unwrap();
+        assert!(!answer.stand_ins.is_empty());
+        for part in answer.stand_ins {
+            assert!(part.construction.contains("flameproof or fusible"), "{marking}: {}", part.construction);
+        }
+    }
+}
+
+#[test]
 fn sections_of_one_body_become_resistors_of_their_own() {
     let question = ResistorQuestion { circuit_ma: Some(50.0), ..question("3000-2000-500 20W", None) };
     let answer = answer(&Book::default(), &question).unwrap();

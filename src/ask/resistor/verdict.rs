@@ -124,7 +124,7 @@ fn fit(case: &Case<'_>) -> String {
 /// "470 kohm, 1/2 W metal film", "2 x 110 kohm in series, each 1/2 W metal film".
 pub(super) fn part_says(part: &ResistorPart, case: &Case<'_>) -> String {
     let each = if part.in_series > 1 { "each " } else { "" };
-    let construction = construction(part, case.question.role);
+    let construction = construction(part, case);
     format!("{}, {each}{} {construction}", part_value(part), watt_rating(part.body.watts))
 }
 
