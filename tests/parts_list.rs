@@ -87,8 +87,17 @@ fn nothing_is_bought_at_the_line_without_a_class() {
         "C2 .05 line to chassis",
         ".1 400 across the line",
         "C3 .1 mains filter",
+        "C4 .1 400v across primary",
+        "C5 .05 hot side to ground",
+        "C6 .01 AC input",
+        "C7 .05 antenna",
+        "C8 .1 chassis to ground",
+        "C10 .02 power switch",
+        ".02 mfd power switch",
+        "C9 .01 plug",
     ] {
         let answer = ask(&[text]);
+        assert!(answer["lines"][0]["state"] != "other" && answer["lines"][0]["state"] != "leave", "{text}");
         for item in answer["shopping"].as_array().into_iter().flatten() {
             let shop = item["shop"].as_str().unwrap_or("");
             assert!(shop.contains("class X2") || shop.contains("class Y"), "{text}: {shop}");

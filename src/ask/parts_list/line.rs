@@ -35,15 +35,11 @@ pub(super) enum Part {
     Unreadable,
 }
 
-/// Words for parts that are neither.
+/// Words for parts that can be set.
+const ADJUSTABLE: &[&str] = &["pot", "potentiometer", "control", "trimmer", "variable", "gang", "tuning", "rheostat"];
+
+/// Words for other parts, where no reference says that it is a capacitor or a resistor beside one.
 const OTHERS: &[&str] = &[
-    "pot",
-    "potentiometer",
-    "control",
-    "trimmer",
-    "variable",
-    "gang",
-    "tuning",
     "coil",
     "choke",
     "transformer",
@@ -54,11 +50,9 @@ const OTHERS: &[&str] = &[
     "valve",
     "switch",
     "socket",
-    "antenna-coil",
     "plug",
     "knob",
     "crystal",
-    "thermistor",
 ];
 
 /// Words that say nothing about the part.
@@ -88,7 +82,11 @@ impl Line {
         let measured = take_measured(&mut words);
         let letter = line.reference.bytes().next();
         let has = |all: &[&str]| words.iter().any(|word| all.contains(&bare(word)));
-        if has(OTHERS) || letter.is_some_and(|letter| !matches!(letter, b'C' | b'R')) {
+        let named = letter.map(|letter| matches!(letter, b'C' | b'R'));
+        if has(ADJUSTABLE)
+            || named == Some(false)
+            || named.is_none() && has(OTHERS) && !words.iter().any(|word| has_farads(word))
+        {
             line.part = Part::Other;
             return line;
         }
@@ -295,19 +293,20 @@ struct Roles {
 fn roles(words: &[&str]) -> Roles {
     let any = |all: &[&str]| words.iter().any(|one| all.contains(&bare(one)));
     let has = |word: &str| any(&[word]);
-    let line = any(&["line", "mains"]);
+    let line = any(&["line", "mains", "ac", "primary", "hot", "plug", "cord", "a.c"]);
     let capacitor = if line && has("across") {
         Ok(Some(CapacitorRole::AcrossLine))
     } else if line && has("chassis") {
         Ok(Some(CapacitorRole::LineToChassis))
     } else if line {
         Err(
-            "It sits at the power line: say \"across line\" or \"line to chassis\". It needs a safety class either way.",
+            "It sits at the power line, or may: say \"across line\", \"line to chassis\" or \"isolation\". There it needs a \
+             safety class.",
         )
     } else if has("chassis") && any(&["b-", "bus"]) {
         Ok(Some(CapacitorRole::BusToChassis))
     } else {
-        Ok([
+        let role = [
             (any(&["isolation"]), CapacitorRole::AerialIsolation),
             (has("buffer"), CapacitorRole::Buffer),
             (has("coupling"), CapacitorRole::Coupling),
@@ -321,7 +320,17 @@ fn roles(words: &[&str]) -> Roles {
             (has("filter"), CapacitorRole::FirstFilter),
         ]
         .into_iter()
-        .find_map(|(said, role)| said.then_some(role)))
+        .find_map(|(said, role)| said.then_some(role));
+        // The terminals of an AC/DC set are metal that is touched, and its circuit is at the line.
+        if role.is_none() && any(&["antenna", "aerial", "ant", "ground", "gnd", "earth", "chassis", "switch", "power"])
+        {
+            Err(
+                "It may part the power line from metal that is touched: say \"isolation\", \"line to chassis\", or what else it \
+                 does.",
+            )
+        } else {
+            Ok(role)
+        }
     };
     let resistor = [
         (line || any(&["dropper", "cord"]), ResistorRole::HeaterDropper),
