@@ -15,7 +15,8 @@ pub(super) fn value(value: f64, family: Family) -> String {
 /// "0.0047 uF (4.7 nF), 10 %, N750, 300 V".
 pub(super) fn says(reading: &Reading) -> String {
     let mut parts = vec![value(reading.value, reading.layout.family)];
-    if let Some(tolerance) = reading.tolerance {
+    // Of a part below 2 pF the tolerance can be more than the value; a note says it in picofarads.
+    if let Some(tolerance) = reading.tolerance.filter(|tolerance| tolerance.above_percent <= 100.0) {
         parts.push(format!("{} %", significant(tolerance.above_percent, 3)));
     }
     parts.extend(reading.temperature.map(ppm));
