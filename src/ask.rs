@@ -11,11 +11,13 @@ use crate::quantity::plain_figure;
 
 mod accepted;
 mod capacitor;
+mod colour_code;
 #[cfg(test)]
 mod declarations;
 mod heater_string;
 mod load;
 mod own;
+mod parts_list;
 mod rectifier;
 mod resistor;
 mod row;
@@ -27,9 +29,11 @@ pub use accepted::read;
 pub use capacitor::{
     CapacitorAnswer, CapacitorKind, CapacitorQuestion, CapacitorReading, CapacitorRole, CapacitorStandIn, Joined,
 };
+pub use colour_code::{ColourCodeAnswer, ColourCodeQuestion, ColourReading};
 pub use heater_string::{Dropper, HeaterRow, HeaterStringAnswer, HeaterStringQuestion, WarmUpPoint};
 pub use load::{Begun, ChangeReport, FaultReport, LoadReport, begin, export_text, finish_text, preview_text};
 pub use own::{OwnAnswer, OwnQuestion, OwnView};
+pub use parts_list::{LineState, ListLine, PartsListAnswer, PartsListQuestion, ShoppingItem};
 pub use rectifier::{
     DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,
     RectifierTopology, ResistorChoice, StartPoint, SweepPoint, WaveformPoint,
@@ -75,6 +79,10 @@ pub enum Question {
     Capacitor(CapacitorQuestion),
     /// What replaces this resistor, or is it still good?
     Resistor(ResistorQuestion),
+    /// What do these bands or dots say?
+    ColourCode(ColourCodeQuestion),
+    /// What is to be bought for this list?
+    PartsList(PartsListQuestion),
 }
 
 /// Everything that can be answered.
@@ -106,6 +114,10 @@ pub enum Answer {
     Capacitor(Box<CapacitorAnswer>),
     /// To `resistor`.
     Resistor(Box<ResistorAnswer>),
+    /// To `colour_code`.
+    ColourCode(Box<ColourCodeAnswer>),
+    /// To `parts_list`.
+    PartsList(Box<PartsListAnswer>),
     /// To a question that cannot be answered as it was put.
     Error(Box<ErrorAnswer>),
 }
@@ -188,8 +200,18 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
         Question::Rectifier(question) => {
             rectifier::answer(book, question).map(|answer| Answer::Rectifier(Box::new(answer)))
         }
-        Question::Capacitor(question) => capacitor::answer(question).map(|answer| Answer::Capacitor(Box::new(answer))),
-        Question::Resistor(question) => resistor::answer(question).map(|answer| Answer::Resistor(Box::new(answer))),
+        Question::Capacitor(question) => {
+            capacitor::answer(book, question).map(|answer| Answer::Capacitor(Box::new(answer)))
+        }
+        Question::Resistor(question) => {
+            resistor::answer(book, question).map(|answer| Answer::Resistor(Box::new(answer)))
+        }
+        Question::ColourCode(question) => {
+            colour_code::answer(question).map(|answer| Answer::ColourCode(Box::new(answer)))
+        }
+        Question::PartsList(question) => {
+            parts_list::answer(book, question).map(|answer| Answer::PartsList(Box::new(answer)))
+        }
     };
     answered.unwrap_or_else(|error| Answer::Error(Box::new(error)))
 }

@@ -9,12 +9,14 @@ pub mod designation;
 mod fault;
 mod load;
 mod names;
+mod parts;
 pub mod pins;
 mod read;
 mod rows;
 mod sheet;
 mod tube;
 
+use crate::stock::{Body, Capacitors, Stock};
 pub use consistency::Advice;
 use consistency::Consistency;
 pub use fault::{Fault, Faults};
@@ -30,6 +32,8 @@ pub use tube::{
 
 const SHIPPED_TUBES: &str = include_str!("../data/tubes.csv");
 const SHIPPED_NAMES: &str = include_str!("../data/names.csv");
+const SHIPPED_CAPACITORS: &str = include_str!("../data/capacitors.csv");
+const SHIPPED_RESISTORS: &str = include_str!("../data/resistors.csv");
 
 /// The book.
 #[derive(Debug, Clone)]
@@ -38,6 +42,10 @@ pub struct Book {
     names_sheet: Sheet,
     tubes: Vec<Tube>,
     names: Vec<Name>,
+    capacitors_sheet: Sheet,
+    resistors_sheet: Sheet,
+    capacitors: Vec<Capacitors>,
+    bodies: Vec<Body>,
     /// Counts what was laid over it, so that a file on its way in notices another one before it.
     laid: u32,
 }
@@ -50,6 +58,10 @@ impl Default for Book {
             names_sheet: Sheet::new(Kind::Names),
             tubes: Vec::new(),
             names: Vec::new(),
+            capacitors_sheet: Sheet::new(Kind::Capacitors),
+            resistors_sheet: Sheet::new(Kind::Resistors),
+            capacitors: Vec::new(),
+            bodies: Vec::new(),
             laid: 0,
         }
     }
@@ -69,13 +81,18 @@ pub struct Found<'b> {
 impl Book {
     /// The book that comes with the program.
     pub fn shipped() -> Self {
-        [(Kind::Tubes, SHIPPED_TUBES), (Kind::Names, SHIPPED_NAMES)]
-            .into_iter()
-            .fold(Self::default(), |book, (kind, csv)| Loading::begin(book, kind, csv.to_owned(), true).finish().0)
+        [
+            (Kind::Tubes, SHIPPED_TUBES),
+            (Kind::Names, SHIPPED_NAMES),
+            (Kind::Capacitors, SHIPPED_CAPACITORS),
+            (Kind::Resistors, SHIPPED_RESISTORS),
+        ]
+        .into_iter()
+        .fold(Self::default(), |book, (kind, csv)| Loading::begin(book, kind, csv.to_owned(), true).finish().0)
     }
 
     /// Lays a CSV file over the book: rows that are here already get the cells of the columns the file has, other rows are added.
-    /// `table` is `tubes` or `names`, or empty when the file's columns are to tell; `None` for any other.
+    /// `table` is `tubes`, `names`, `capacitors` or `resistors`, or empty when the file's columns are to tell; `None` for any other.
     pub fn load(&mut self, table: &str, csv: &str) -> Option<Loaded> {
         let loading = self.begin_load(table, csv.to_owned())?;
         Some(self.finish_load(loading))
@@ -120,15 +137,29 @@ impl Book {
                 let name = row.and_then(|row| names::read_name(&columns, row, faults)).filter(|_| left);
                 renew(&mut self.names, &mut self.names_sheet, item, name);
             }
+            Kind::Capacitors => {
+                let sheet = &mut self.capacitors_sheet;
+                let row = sheet.rows_of(entry).next();
+                let said = row.and_then(|row| parts::read_capacitors(sheet, row, faults)).filter(|_| left);
+                renew(&mut self.capacitors, sheet, item, said);
+            }
+            Kind::Resistors => {
+                let sheet = &mut self.resistors_sheet;
+                let row = sheet.rows_of(entry).next();
+                let body = row.and_then(|row| parts::read_body(sheet, row, faults)).filter(|_| left);
+                renew(&mut self.bodies, sheet, item, body);
+            }
         }
         Some(())
     }
 
-    /// The user's types (with the units of his rows) or names (with the types they point at).
+    /// The user's types (with the units of his rows), names (with the types they point at), or parts (with what they are made of or for).
     pub fn own(&self, table: &str) -> Vec<(&str, String)> {
         let (sheet, beside) = match Kind::read(table) {
             Some(Kind::Tubes) => (&self.tubes_sheet, "unit"),
             Some(Kind::Names) => (&self.names_sheet, "type"),
+            Some(Kind::Capacitors) => (&self.capacitors_sheet, "series"),
+            Some(Kind::Resistors) => (&self.resistors_sheet, "construction"),
             None => return Vec::new(),
         };
         let beside = sheet.column(beside);
@@ -140,18 +171,28 @@ impl Book {
         match kind {
             Kind::Tubes => &mut self.tubes_sheet,
             Kind::Names => &mut self.names_sheet,
+            Kind::Capacitors => &mut self.capacitors_sheet,
+            Kind::Resistors => &mut self.resistors_sheet,
         }
     }
 
-    /// A table as CSV, with every row and column it was loaded with: `tubes`, `names`; the user's rows alone: `own_tubes`, `own_names`.
+    /// A table as CSV, with every row and column it was loaded with: `tubes`, `names`, `capacitors`, `resistors`; the user's rows alone:
+    /// `own_tubes` and so on.
     /// `None` for any other.
     pub fn export(&self, table: &str) -> Option<String> {
         let own = table.strip_prefix("own_");
         let sheet = match Kind::read(own.unwrap_or(table))? {
             Kind::Tubes => &self.tubes_sheet,
             Kind::Names => &self.names_sheet,
+            Kind::Capacitors => &self.capacitors_sheet,
+            Kind::Resistors => &self.resistors_sheet,
         };
         Some(sheet.write(own.is_some()))
+    }
+
+    /// What is sold, by the tables of capacitors and resistors; what is built in where they say nothing.
+    pub fn stock(&self) -> Stock {
+        Stock::with(&self.capacitors, &self.bodies)
     }
 
     /// Every tube.

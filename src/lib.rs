@@ -20,6 +20,8 @@ pub mod passive;
 pub mod quantity;
 /// Preferred numbers of IEC 60063 and the rated-voltage steps parts are sold in.
 pub mod series;
+/// What is sold: values, ratings, bodies.
+pub mod stock;
 /// Rectifier and filter solved as a periodic steady state.
 pub mod supply;
 /// Can this tube go where that one was?

@@ -4,12 +4,14 @@
 //! was assumed; judging takes one reading and the place in the set and gives figures. Sentences are made in [`crate::ask`].
 
 mod bare_figures;
-mod body;
 mod capacitor;
 mod capacitor_code;
 mod capacitor_dc;
 mod capacitor_draft;
 mod capacitor_marking;
+mod colour;
+mod judge;
+mod pair;
 mod part_code;
 mod rating;
 mod resistor;
@@ -19,12 +21,19 @@ mod temperature;
 mod token;
 mod tolerance;
 
-pub use body::{Body, Construction};
+pub use crate::stock::{Body, Construction};
 pub use capacitor::{
     CapacitorKind, CapacitorPart, CapacitorPlace, CapacitorRole, Choice, Dielectric, Joined, NoPart, choose_capacitor,
     kind_of,
 };
+pub use capacitor_dc::FIRST_FILTER_MOST;
 pub use capacitor_marking::{CapacitorHint, CapacitorMark, MarkedSection, read_capacitor};
+pub use colour::{
+    Colour, ColourReading, ColourReadings, Family, Field, Impossible, Layout, Mould, Style, Way, read_colours,
+    resistor_bands,
+};
+pub use judge::{LEAKS_V, Leak, NO_LEAK_V, leak, most_esr_ohm, ripple_v};
+pub use pair::{Pair, best_pair};
 pub use part_code::part_code;
 pub use rating::{Basis, Rating};
 pub use resistor::{

@@ -3,10 +3,11 @@
 use proptest::prelude::*;
 use stand_in::passive::{
     Barrier, Body, CapacitorHint, CapacitorKind, CapacitorPlace, CapacitorRole, Choice, Construction, Dielectric,
-    Joined, Line, NoPart, ResistorPlace, ResistorRole, TOUCH_NOTICE_MA, TOUCH_TARGET_MA, choose_capacitor,
+    Joined, Line, NoPart, ResistorPlace, ResistorRole, TOUCH_NOTICE_MA, TOUCH_TARGET_MA, best_pair, choose_capacitor,
     choose_resistor, drift, kind_of, read_capacitor, read_resistor,
 };
 use stand_in::series::Series;
+use stand_in::stock::Stock;
 
 const OLD_VALUES: &str = include_str!("tables/old_values.csv");
 const TOUCH: &str = include_str!("tables/touch_current.csv");
@@ -26,7 +27,7 @@ fn choose(marking: &str, kind: Option<CapacitorKind>, place: CapacitorPlace) -> 
     let hint = CapacitorHint { kind, role: place.role };
     read_capacitor(marking, hint).map_or(Vec::new(), |marks| {
         let (kind, _) = kind_of(&marks[0], hint);
-        choose_capacitor(&marks[0], kind, place)
+        choose_capacitor(&marks[0], kind, place, &Stock::default())
     })
 }
 
@@ -44,7 +45,7 @@ fn old_values_get_the_stand_ins_of_the_trade() {
                 assert!(near(Series::E24.nearest(value).expect("E24"), first), "E24 for {}", &row[1]);
                 assert!(near(Series::E12.nearest(value).expect("E12"), second), "E12 for {}", &row[1]);
                 let mark = read_resistor(&format!("{value} ohm 1 W"), None, None).expect("readable").readings[0];
-                let choice = choose_resistor(&mark, ResistorPlace::default());
+                let choice = choose_resistor(&mark, ResistorPlace::default(), &Stock::default());
                 let chosen: Vec<f64> = choice.parts.iter().map(|part| part.ohm).collect();
                 let as_near = percent(value, first).abs() >= percent(value, second).abs() - 1e-6;
                 assert!(chosen.contains(&first) || as_near, "{chosen:?} for {}", &row[1]);
@@ -113,15 +114,16 @@ fn line_to_chassis_is_a_small_class_y_part() {
     for (line_v, line_hz, class, farad) in [(120.0, 60.0, "Y2", 3.3e-9), (230.0, 50.0, "Y1", 2.2e-9)] {
         let line = Line { volt: line_v, hertz: line_hz };
         for old in [5e-9, 50e-9, 250e-9] {
-            let barrier = Barrier::choose(old, line).expect("a part");
+            let barrier = Barrier::choose(old, line, &Stock::default()).expect("a part");
             assert_eq!((barrier.class.name(), barrier.reduced), (class, true));
             assert!(near(barrier.farad, farad), "{} for {old}", barrier.farad);
             assert!(barrier.rated_v >= line_v * 1.1);
         }
-        let small = Barrier::choose(1e-9, line).expect("a part");
+        let small = Barrier::choose(1e-9, line, &Stock::default()).expect("a part");
         assert!(near(small.farad, 1e-9) && !small.reduced);
     }
-    let two = Barrier::choose(50e-9, Line { volt: 230.0, hertz: 50.0 }).and_then(|barrier| barrier.two_y2);
+    let two =
+        Barrier::choose(50e-9, Line { volt: 230.0, hertz: 50.0 }, &Stock::default()).and_then(|barrier| barrier.two_y2);
     assert_eq!(two, Some((3.3e-9, 300.0)));
 }
 
@@ -129,7 +131,8 @@ fn line_to_chassis_is_a_small_class_y_part() {
 fn ratings_follow_the_old_part_and_the_place() {
     // Film 1.5 times, electrolytic 1.1 times the cold-start volts; 630 V the usual film: common practice, no source.
     let rated = |marking: &str, role: CapacitorRole, circuit_v: Option<f64>| {
-        let choices = choose(marking, None, CapacitorPlace { role: Some(role), circuit_v, line: None });
+        let choices =
+            choose(marking, None, CapacitorPlace { role: Some(role), circuit_v, ..CapacitorPlace::default() });
         choices.iter().map(|choice| choice.as_ref().expect("a part").parts[0].rated_v).collect::<Vec<_>>()
     };
     assert_eq!(rated(".02-400", CapacitorRole::Coupling, None), [630.0]);
@@ -147,6 +150,23 @@ fn ratings_follow_the_old_part_and_the_place() {
     let series = series[0].as_ref().expect("parts");
     assert!(series.parts.len() == 2 && series.parts.iter().all(|part| part.joined == Some(Joined::Series)));
     assert!(series.parts.iter().map(|part| part.rated_v).sum::<f64>() >= 525.0 * 1.2);
+}
+
+#[test]
+fn a_buffer_keeps_its_value_and_bears_the_kick() {
+    // Film for 1600 V or more, value within 10 %: common practice, no source.
+    let place = CapacitorPlace { role: Some(CapacitorRole::Buffer), ..CapacitorPlace::default() };
+    for (marking, farad, rated_v) in [
+        (".008 1600 V", 8.2e-9, 1600.0),
+        (".005", 4.7e-9, 1600.0),
+        (".01 2000v", 10e-9, 2000.0),
+        (".007 600", 6.8e-9, 1600.0),
+    ] {
+        let choices = choose(marking, None, place);
+        let choice = choices[0].as_ref().expect("a part");
+        assert!(near(choice.farad(), farad) && choice.parts[0].rated_v == rated_v, "{marking}: {choice:?}");
+        assert_eq!(choice.parts[0].dielectric, Dielectric::Film);
+    }
 }
 
 #[test]
@@ -210,12 +230,12 @@ fn a_plate_load_at_many_volts_gets_a_body_that_bears_them() {
         circuit_ma: None,
         old_w: Some(0.5),
     };
-    let parts = choose_resistor(&mark, place).parts;
+    let parts = choose_resistor(&mark, place, &Stock::default()).parts;
     assert_eq!((parts[0].in_series, parts[0].body.watts), (1, 2.0));
     assert_eq!((parts[1].in_series, parts[1].body.watts), (2, 0.25));
 }
 
-const DC_ROLES: [Option<CapacitorRole>; 8] = [
+const DC_ROLES: [Option<CapacitorRole>; 10] = [
     None,
     Some(CapacitorRole::Coupling),
     Some(CapacitorRole::Bypass),
@@ -224,9 +244,15 @@ const DC_ROLES: [Option<CapacitorRole>; 8] = [
     Some(CapacitorRole::Tuned),
     Some(CapacitorRole::FirstFilter),
     Some(CapacitorRole::SecondFilter),
+    Some(CapacitorRole::Agc),
+    Some(CapacitorRole::Buffer),
 ];
-const LINE_ROLES: [CapacitorRole; 3] =
-    [CapacitorRole::AcrossLine, CapacitorRole::LineToChassis, CapacitorRole::AerialIsolation];
+const LINE_ROLES: [CapacitorRole; 4] = [
+    CapacitorRole::AcrossLine,
+    CapacitorRole::LineToChassis,
+    CapacitorRole::AerialIsolation,
+    CapacitorRole::BusToChassis,
+];
 const KINDS: [Option<CapacitorKind>; 6] = [
     None,
     Some(CapacitorKind::Paper),
@@ -238,12 +264,29 @@ const KINDS: [Option<CapacitorKind>; 6] = [
 
 proptest! {
     #[test]
+    fn a_pair_is_never_worse_than_the_best_single(mantissa in 1.0f64..10.0, exponent in -11i32..7, which in 0usize..7, adds in any::<bool>()) {
+        let value = mantissa * 10f64.powi(exponent);
+        let adds = if adds { Joined::Series } else { Joined::Parallel };
+        let single = (Series::ALL[which].nearest(value).unwrap() - value).abs();
+        if let Some(pair) = best_pair(value, Series::ALL[which], adds) {
+            prop_assert!((pair.together(adds) - value).abs() < single);
+            prop_assert!(Series::ALL[which].contains(pair.first) && Series::ALL[which].contains(pair.second));
+            // Two that add are both smaller than the value, two that share are both larger.
+            let larger = pair.joined != adds;
+            prop_assert!((pair.first > value) == larger && (pair.second > value) == larger);
+        } else {
+            // Then a single one is already as near as two can come.
+            prop_assert!(single <= value * 0.5);
+        }
+    }
+
+    #[test]
     fn a_part_at_the_line_has_a_safety_class(
-        picofarad in 1u32..5_000_000, volts in proptest::option::of(25u32..2000), kind in 0usize..6, role in 0usize..3,
+        picofarad in 1u32..5_000_000, volts in proptest::option::of(25u32..2000), kind in 0usize..6, role in 0usize..4,
         line_v in 90.0f64..270.0, sixty in any::<bool>(), known in any::<bool>(),
     ) {
         let line = Line { volt: line_v, hertz: if sixty { 60.0 } else { 50.0 } };
-        let place = CapacitorPlace { role: Some(LINE_ROLES[role]), circuit_v: Some(5.0), line: known.then_some(line) };
+        let place = CapacitorPlace { role: Some(LINE_ROLES[role]), circuit_v: Some(5.0), line: known.then_some(line), first_filter_most: None };
         let marking = format!("{picofarad} pF {}", volts.map_or(String::new(), |volts| format!("{volts} V")));
         for choice in choose(&marking, KINDS[kind], place).into_iter().flatten() {
             for part in &choice.parts {
@@ -262,9 +305,9 @@ proptest! {
     #[test]
     fn a_stand_in_bears_the_worst_volts(
         picofarad in 1u32..500_000_000, volts in proptest::option::of(1u32..3000),
-        circuit_v in proptest::option::of(1.0f64..2500.0), kind in 0usize..6, role in 0usize..8, ac in any::<bool>(),
+        circuit_v in proptest::option::of(1.0f64..2500.0), kind in 0usize..6, role in 0usize..10, ac in any::<bool>(),
     ) {
-        let place = CapacitorPlace { role: DC_ROLES[role], circuit_v, line: None };
+        let place = CapacitorPlace { role: DC_ROLES[role], circuit_v, ..CapacitorPlace::default() };
         let unit = if ac { "VAC" } else { "V" };
         let marking = format!("{picofarad} pF {}", volts.map_or(String::new(), |volts| format!("{volts} {unit}")));
         for choice in choose(&marking, KINDS[kind], place).into_iter().flatten() {
@@ -298,7 +341,7 @@ proptest! {
             Some(ResistorRole::HeaterDropper), Some(ResistorRole::BusToChassis),
         ];
         let mark = read_resistor(&format!("{ohm:.3} ohm"), None, None).unwrap().readings[0];
-        let choice = choose_resistor(&mark, ResistorPlace { role: roles[role], circuit_v: volts, circuit_ma: ma, old_w });
+        let choice = choose_resistor(&mark, ResistorPlace { role: roles[role], circuit_v: volts, circuit_ma: ma, old_w }, &Stock::default());
         for part in &choice.parts {
             let rated_w = part.body.watts * f64::from(part.in_series);
             let barrier = roles[role] == Some(ResistorRole::BusToChassis);

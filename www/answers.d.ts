@@ -7,7 +7,7 @@
  * Read by `accepted::read`, which checks every field against its table and then hands each kind to serde on its own. A derived reader for the
  * tagged enum would say less when something is wrong, and weigh as much in the download as the whole parts book.
  */
-export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "own" } & OwnQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "serves" } & ServesQuestion | { "ask": "line_up" } & LineUpQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion;
+export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "own" } & OwnQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "serves" } & ServesQuestion | { "ask": "line_up" } & LineUpQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion | { "ask": "colour_code" } & ColourCodeQuestion | { "ask": "parts_list" } & PartsListQuestion;
 
 /**
  * A type as typed, however sloppily.
@@ -438,7 +438,35 @@ line_v?: number,
 /**
  * Line frequency in hertz, for parts at the line.
  */
-line_hz?: number, };
+line_hz?: number, 
+/**
+ * What a meter reads, picofarads.
+ */
+measured_pf?: number, 
+/**
+ * It was measured with both ends connected and the tube in.
+ */
+in_circuit?: boolean, 
+/**
+ * Positive DC volts it causes at the next grid, with that tube out; 0 for none.
+ */
+grid_v?: number, 
+/**
+ * The resistor from that grid to ground, ohms.
+ */
+grid_ohm?: number, 
+/**
+ * Equivalent series resistance of an electrolytic, ohms.
+ */
+esr_ohm?: number, 
+/**
+ * Direct current of the supply it filters, milliamps.
+ */
+load_ma?: number, 
+/**
+ * The rectifier tube before a first filter.
+ */
+rectifier?: string, };
 
 /**
  * What the old part is made of.
@@ -448,7 +476,7 @@ export type CapacitorKind = "paper" | "electrolytic" | "mica" | "ceramic" | "fil
 /**
  * What the part does in the set.
  */
-export type CapacitorRole = "coupling" | "bypass" | "cathode_bypass" | "tone" | "tuned" | "first_filter" | "second_filter" | "across_line" | "line_to_chassis" | "aerial_isolation";
+export type CapacitorRole = "coupling" | "bypass" | "cathode_bypass" | "tone" | "tuned" | "first_filter" | "second_filter" | "across_line" | "line_to_chassis" | "bus_to_chassis" | "aerial_isolation" | "agc" | "buffer";
 
 /**
  * One resistor to judge or replace.
@@ -459,9 +487,13 @@ export type ResistorQuestion = {
  */
 marking: string, 
 /**
- * What a meter reads with one end lifted, ohms.
+ * What a meter reads, ohms; with one end lifted, unless `in_circuit`.
  */
 measured_ohm?: number, 
+/**
+ * It was measured with both ends connected, where it can only read low.
+ */
+in_circuit?: boolean, 
 /**
  * What it does, when known.
  */
@@ -485,9 +517,52 @@ watts?: number, };
 export type ResistorRole = "plate_load" | "screen_feed" | "grid_leak" | "cathode" | "filter" | "surge" | "heater_dropper" | "bus_to_chassis";
 
 /**
+ * A row of colours to read.
+ */
+export type ColourCodeQuestion = { 
+/**
+ * What is marked, and how: `resistor_bands`, `body_end_dot`, `mica_dots`, `paper_bands`, `ceramic`.
+ */
+code: string, 
+/**
+ * The colours, `none` for a mark that is missing. Bands from the end they stand near to; body, end, dot; dots in two rows: the upper row
+ * left to right, then the lower one, with the arrow to the right or the maker's name upright.
+ */
+colours: Array<string>, 
+/**
+ * The first band is twice as wide as the others.
+ */
+wide_first?: boolean, 
+/**
+ * What a meter reads with one end lifted, ohms.
+ */
+measured_ohm?: number, 
+/**
+ * What a meter reads with one end lifted, picofarads.
+ */
+measured_pf?: number, };
+
+/**
+ * A list of old parts.
+ */
+export type PartsListQuestion = { 
+/**
+ * The lines as pasted: `C4 .02 mfd 400v coupling`, `R7 500k 1/2W`, `R9 yellow violet orange silver`.
+ */
+lines: Array<string>, 
+/**
+ * Line volts rms, for parts at the line.
+ */
+line_v?: number, 
+/**
+ * Line frequency in hertz, for parts at the line.
+ */
+line_hz?: number, };
+
+/**
  * Everything that can be answered.
  */
-export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "own" } & OwnAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "serves" } & ServesAnswer | { "answer": "line_up" } & LineUpAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "error" } & ErrorAnswer;
+export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "own" } & OwnAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "serves" } & ServesAnswer | { "answer": "line_up" } & LineUpAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "colour_code" } & ColourCodeAnswer | { "answer": "parts_list" } & PartsListAnswer | { "answer": "error" } & ErrorAnswer;
 
 /**
  * Which field is wrong, what was found there, what is accepted.
@@ -727,6 +802,10 @@ tubes: number,
  */
 names: number, 
 /**
+ * How many parts that are sold.
+ */
+parts: number, 
+/**
  * Those asked for, types first.
  */
 shown: Array<OwnView>, 
@@ -736,19 +815,19 @@ shown: Array<OwnView>,
 more: number, };
 
 /**
- * A type or name of the user.
+ * A type, name or part of the user.
  */
 export type OwnView = { 
 /**
- * The table: "tubes" or "names".
+ * The table: "tubes", "names", "capacitors" or "resistors".
  */
 table: string, 
 /**
- * The type or name.
+ * The type, name or part.
  */
 name: string, 
 /**
- * The units of a type ("1, 2-3"), or the type a name points at.
+ * The units of a type ("1, 2-3"), the type a name points at, or what a part is made of or comes in.
  */
 says: string, };
 
@@ -1570,7 +1649,11 @@ safety_class?: string,
 /**
  * The code printed on the new part: "223", "22n".
  */
-marked: string, };
+marked: string, 
+/**
+ * How to ask for it in a shop: "film 0.047 uF (47 nF), 630 V DC, marked 473J 630V or 47n".
+ */
+shop: string, };
 
 /**
  * How several parts make up one section.
@@ -1648,6 +1731,10 @@ assumed: Array<string>, };
  */
 export type ResistorStandIn = { 
 /**
+ * Which section it belongs to, counted from 1; of several with the same number any one does, the best first.
+ */
+section: number, 
+/**
  * Value as the trade writes it: "470 kohm", "2 x 240 kohm in series".
  */
 value: string, 
@@ -1674,7 +1761,149 @@ construction: string,
 /**
  * The most volts it may see, all together; absent where the maker's sheet has to be asked.
  */
-working_v?: number, };
+working_v?: number, 
+/**
+ * The bands of the new part; none where the value is printed on it.
+ */
+bands: Array<string>, 
+/**
+ * How to ask for it in a shop: "470 kohm, 1/2 W metal film 1 %, bands yellow violet black orange brown".
+ */
+shop: string, };
+
+/**
+ * Every reading, and how to tell them apart.
+ */
+export type ColourCodeAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * Readings of the colours as given, the likeliest first.
+ */
+readings: Array<ColourReading>, 
+/**
+ * Readings that would be right if one mark had faded (brown, red and orange; violet, grey and blue), the likeliest first.
+ */
+faded: Array<ColourReading>, 
+/**
+ * Colours that cannot stand where they are, one sentence each.
+ */
+impossible: Array<string>, 
+/**
+ * What to look at and measure.
+ */
+measure: Array<string>, };
+
+/**
+ * One way the colours can be read.
+ */
+export type ColourReading = { 
+/**
+ * As the trade writes it: "0.0047 uF (4.7 nF), 10 %, 300 V"; `capacitor` and `resistor` read it as a marking.
+ */
+says: string, 
+/**
+ * Ohms, or farads of a capacitor.
+ */
+value: number, 
+/**
+ * What a capacitor of this layout is made of.
+ */
+kind?: CapacitorKind, 
+/**
+ * The layout: "JAN mica, six dots".
+ */
+layout: string, 
+/**
+ * What each mark says in that layout: "red: multiply by 100".
+ */
+marks: Array<string>, 
+/**
+ * What to know of this reading.
+ */
+notes: Array<string>, };
+
+/**
+ * Every line, and what to buy.
+ */
+export type PartsListAnswer = { 
+/**
+ * The answer in one sentence.
+ */
+verdict: Verdict, 
+/**
+ * Every line that is not blank, in its order.
+ */
+lines: Array<ListLine>, 
+/**
+ * What to buy.
+ */
+shopping: Array<ShoppingItem>, 
+/**
+ * Warnings that belong to the parts, each once.
+ */
+cautions: Array<Caution>, };
+
+/**
+ * What became of a line.
+ */
+export type LineState = "buy" | "leave" | "check" | "other" | "unread";
+
+/**
+ * One line of the list.
+ */
+export type ListLine = { 
+/**
+ * Its number, counted from 1 in the lines as given.
+ */
+line: number, 
+/**
+ * As it was pasted.
+ */
+text: string, 
+/**
+ * What became of it.
+ */
+state: LineState, 
+/**
+ * Its reference: "C4"; empty when it has none.
+ */
+reference: string, 
+/**
+ * As it was read: "0.02 uF (20 nF), 400 V"; empty when it was not.
+ */
+reads: string, 
+/**
+ * What to buy for it, when it is to be bought.
+ */
+buy: Array<string>, 
+/**
+ * What to know of it.
+ */
+says: string, 
+/**
+ * Words of the line that were not understood and not used.
+ */
+unused: Array<string>, };
+
+/**
+ * One entry of the shopping list.
+ */
+export type ShoppingItem = { 
+/**
+ * How to ask for it.
+ */
+shop: string, 
+/**
+ * How many.
+ */
+count: number, 
+/**
+ * For which lines.
+ */
+lines: Array<number>, };
 
 /**
  * What loading a file does: done in `loaded`, foreseen in `preview`.

@@ -4,13 +4,15 @@ import init, { Bench } from "./stand_in.js";
 
 /** @typedef {import("./answers").Question} Question */
 /** @typedef {import("./answers").Answer} Answer */
-/** @typedef {"tubes" | "names"} Table */
+/** @typedef {"tubes" | "names" | "capacitors" | "resistors"} Table */
 /** @typedef {{ table: Table | "", csv: string }} Part rows to be laid over a table; without its name where their columns are to tell */
 /** @typedef {Record<Table, string>} Own the user's rows, each table as CSV */
 /** @typedef {import("./answers").LoadReport} LoadReport */
 /** @typedef {({ answer: "loaded" | "preview" } & LoadReport) | ({ answer: "error" } & import("./answers").ErrorAnswer)} Report */
 /** @typedef {(done: number) => boolean | void} Tell told how much is done, from 0 to 1; `false` stops it */
 
+/** Tubes first: names point at them. @type {Table[]} */
+const TABLES = ["tubes", "names", "capacitors", "resistors"];
 /** How long the core may be busy with a file before the page has its turn, milliseconds: within a frame. */
 const TURN_MS = 12;
 
@@ -21,7 +23,7 @@ let bench = null;
 /** The shipped book alone, to look at a row without a copy of a large book. @type {Bench | null} */
 let checker = null;
 /** @type {Own} */
-let own = { tubes: "", names: "" };
+let own = { tubes: "", names: "", capacitors: "", resistors: "" };
 let starts = 0;
 
 /**
@@ -63,7 +65,7 @@ const run = async (bench, tell) => {
 /** The user's rows as they are now. */
 export const rows = () => own;
 const renew = () => {
-  own = { tubes: now().export("own_tubes"), names: now().export("own_names") };
+  for (const table of TABLES) own = { ...own, [table]: now().export(`own_${table}`) };
   return own;
 };
 
@@ -82,8 +84,8 @@ export const start = async (parts, tell = () => {}) => {
   renew();
 };
 
-/** @param {Own} own @returns {Part[]} */
-export const parts = ({ tubes, names }) => [{ table: "tubes", csv: tubes }, { table: "names", csv: names }];
+/** Rows kept by an earlier version may lack a table. @param {Partial<Own>} own @returns {Part[]} */
+export const parts = (own) => TABLES.map((table) => ({ table, csv: own[table] ?? "" }));
 
 /** Begins to read a file; the book stays as it is until `finish`. @param {Part} part @param {Tell} tell @returns {Promise<Report | null>} what it would do; null when it was stopped */
 export const look = async ({ table, csv }, tell) => {

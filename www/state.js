@@ -32,6 +32,7 @@ import { blank } from "./sheets.js";
  * @typedef {object} Listed
  * @property {number} tubes how many types are the user's
  * @property {number} names how many other names
+ * @property {number} parts how many parts that are sold
  * @property {Item[]} shown those that fit what is looked for, not all of them when there are many
  * @property {number} more how many others fit
  */
@@ -70,7 +71,7 @@ export const begin = () => ({
   menu: false,
   theme: "device",
   columns: [],
-  own: { tubes: 0, names: 0, shown: [], more: 0 },
+  own: { tubes: 0, names: 0, parts: 0, shown: [], more: 0 },
   incoming: null,
   drafts: {},
   foreseen: null,

@@ -3,6 +3,7 @@
 
 use serde_json::{Map, Value};
 
+use super::colour_code::CODES;
 use super::{ErrorAnswer, Question};
 use crate::book::{Base, Function};
 
@@ -208,12 +209,22 @@ const QUESTIONS: &[(&str, &[Field])] = &[
                     "second_filter",
                     "across_line",
                     "line_to_chassis",
+                    "bus_to_chassis",
                     "aerial_isolation",
+                    "agc",
+                    "buffer",
                 ]),
             ),
             maybe("circuit_v", CIRCUIT_V),
             maybe("line_v", LINE_V),
             maybe("line_hz", LINE_HZ),
+            maybe("measured_pf", Is::Number(0.01, 1e12, "picofarads")),
+            maybe("in_circuit", Is::Flag),
+            maybe("grid_v", Is::Number(0.0, 1000.0, "volts positive at the grid")),
+            maybe("grid_ohm", Is::Number(1000.0, 1e9, "ohm")),
+            maybe("esr_ohm", Is::Number(0.0, 1e6, "ohm")),
+            maybe("load_ma", Is::Number(0.1, 2000.0, "milliamps")),
+            maybe("rectifier", Is::Text("the rectifier tube, such as 35W4")),
         ],
     ),
     (
@@ -221,6 +232,7 @@ const QUESTIONS: &[(&str, &[Field])] = &[
         &[
             needed("marking", Is::Text("what is written on the part, such as 500k 20%")),
             maybe("measured_ohm", Is::Number(0.0, 1e9, "ohm")),
+            maybe("in_circuit", Is::Flag),
             maybe(
                 "role",
                 Is::OneOf(&[
@@ -237,6 +249,24 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             maybe("circuit_v", CIRCUIT_V),
             maybe("circuit_ma", Is::Number(0.0001, 5000.0, "milliamps")),
             maybe("watts", Is::Number(0.05, 200.0, "watts")),
+        ],
+    ),
+    (
+        "colour_code",
+        &[
+            needed("code", Is::OneOf(&CODES)),
+            needed("colours", Is::Texts("colours, such as red; none for a missing mark")),
+            maybe("wide_first", Is::Flag),
+            maybe("measured_ohm", Is::Number(0.0, 1e9, "ohm")),
+            maybe("measured_pf", Is::Number(0.0, 1e12, "picofarads")),
+        ],
+    ),
+    (
+        "parts_list",
+        &[
+            needed("lines", Is::Texts("lines of a parts list, such as C4 .02 mfd 400v")),
+            maybe("line_v", LINE_V),
+            maybe("line_hz", LINE_HZ),
         ],
     ),
 ];
@@ -275,7 +305,9 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
         "heater_string" => Question::HeaterString(fields.into()),
         "rectifier" => Question::Rectifier(Box::new(fields.into())),
         "capacitor" => Question::Capacitor(fields.into()),
-        _ => Question::Resistor(fields.into()),
+        "resistor" => Question::Resistor(fields.into()),
+        "colour_code" => Question::ColourCode(fields.into()),
+        _ => Question::PartsList(fields.into()),
     })
 }
 
@@ -510,6 +542,7 @@ mod tests {
                 without[field.name] = match field.is {
                     Is::Text(_) => "6V6".into(),
                     Is::Number(least, ..) => (least + 0.25).into(),
+                    Is::OneOf(words) => words[1].into(),
                     _ => vec!["6V6"].into(),
                 };
             } else {
@@ -574,8 +607,8 @@ mod tests {
         };
         insta::assert_snapshot!(trouble("tubes?"), @"This question cannot be read: found no JSON (expected ident at line 1 column 2); accepted: one JSON object with the field `ask`.");
         insta::assert_snapshot!(trouble("[1]"), @"This question cannot be read: found a list of 1; accepted: one JSON object with the field `ask`.");
-        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor.");
-        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor."#);
+        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor | colour_code | parts_list.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor | colour_code | parts_list."#);
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"`candidate` is missing; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"`candidate` is 6; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"`tpye` is not a field here; accepted: the fields type.");

@@ -4,6 +4,7 @@
 
 mod cautions;
 mod findings;
+mod judged;
 mod readings;
 #[cfg(test)]
 mod tests;
@@ -13,16 +14,17 @@ use serde::Serialize;
 
 use super::ErrorAnswer;
 use super::accepted::Fields;
+use crate::book::Book;
 use crate::finding::{Caution, Change, Finding, Verdict};
 use crate::passive::{
     CapacitorHint, CapacitorMark, CapacitorPart, CapacitorPlace, Choice, Dielectric, Line, NoPart, SafetyClass,
     choose_capacitor, kind_of, part_code, read_capacitor,
 };
 pub use crate::passive::{CapacitorKind, CapacitorRole, Joined};
-use crate::quantity::{farad, volt};
+use crate::quantity::{farad, significant, volt};
 
 /// One capacitor to replace.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CapacitorQuestion {
     /// What is written on it: `.02 mfd 400v`, `16-450`, `103`.
@@ -42,6 +44,34 @@ pub struct CapacitorQuestion {
     /// Line frequency in hertz, for parts at the line.
     #[cfg_attr(test, ts(optional))]
     pub line_hz: Option<f64>,
+    /// What a meter reads, picofarads.
+    #[cfg_attr(test, ts(optional))]
+    pub measured_pf: Option<f64>,
+    /// It was measured with both ends connected and the tube in.
+    #[cfg_attr(test, ts(optional))]
+    pub in_circuit: Option<bool>,
+    /// Positive DC volts it causes at the next grid, with that tube out; 0 for none.
+    #[cfg_attr(test, ts(optional))]
+    pub grid_v: Option<f64>,
+    /// The resistor from that grid to ground, ohms.
+    #[cfg_attr(test, ts(optional))]
+    pub grid_ohm: Option<f64>,
+    /// Equivalent series resistance of an electrolytic, ohms.
+    #[cfg_attr(test, ts(optional))]
+    pub esr_ohm: Option<f64>,
+    /// Direct current of the supply it filters, milliamps.
+    #[cfg_attr(test, ts(optional))]
+    pub load_ma: Option<f64>,
+    /// The rectifier tube before a first filter.
+    #[cfg_attr(test, ts(optional))]
+    pub rectifier: Option<String>,
+}
+
+impl CapacitorQuestion {
+    /// The question about a marking of which nothing else is known.
+    pub fn of(marking: &str) -> Self {
+        Self { marking: marking.to_owned(), ..Self::default() }
+    }
 }
 
 impl From<&Fields<'_>> for CapacitorQuestion {
@@ -53,6 +83,13 @@ impl From<&Fields<'_>> for CapacitorQuestion {
             circuit_v: fields.number("circuit_v"),
             line_v: fields.number("line_v"),
             line_hz: fields.number("line_hz"),
+            measured_pf: fields.number("measured_pf"),
+            in_circuit: fields.flag("in_circuit"),
+            grid_v: fields.number("grid_v"),
+            grid_ohm: fields.number("grid_ohm"),
+            esr_ohm: fields.number("esr_ohm"),
+            load_ma: fields.number("load_ma"),
+            rectifier: fields.get_text("rectifier").map(str::to_owned),
         }
     }
 }
@@ -103,6 +140,8 @@ pub struct CapacitorStandIn {
     pub safety_class: Option<String>,
     /// The code printed on the new part: "223", "22n".
     pub marked: String,
+    /// How to ask for it in a shop: "film 0.047 uF (47 nF), 630 V DC, marked 473J 630V or 47n".
+    pub shop: String,
 }
 
 /// What to buy, and why.
@@ -133,6 +172,9 @@ pub struct CapacitorAnswer {
     pub touch_ma: Option<f64>,
 }
 
+/// The word of the verdict that leaves a good part in.
+pub(super) const LEAVE: &str = "Leave a good one in.";
+
 /// What is accepted as a marking.
 const ACCEPTED: &str =
     "a value with its unit or as printed, and the volts: .02 mfd 400v, 16-450, 20-20/150, 103, 4n7K, 250 mmf";
@@ -159,6 +201,12 @@ struct Case<'q> {
     readings: Vec<CapacitorMark>,
     /// The choice for each section of the likeliest reading.
     choices: Vec<Result<Choice, NoPart>>,
+    /// What was measured says of the old part.
+    judged: Option<judged::Judged>,
+    /// Why a first filter is bounded so.
+    most_says: Option<String>,
+    /// The volts of the place, given or the crest of the line after its rectifier.
+    circuit_v: Option<f64>,
 }
 
 impl Case<'_> {
@@ -180,6 +228,11 @@ impl Case<'_> {
         (sections && self.role != Some(CapacitorRole::CathodeBypass)).then_some(Doubt::Sections)
     }
 
+    /// What was measured lets it stay: never at the line, where its class counts and not its health.
+    fn stays(&self) -> bool {
+        self.judged.as_ref().is_some_and(|judged| judged.keep) && !self.at_line() && !self.may_be_at_line()
+    }
+
     /// Whether it sits at the line.
     fn at_line(&self) -> bool {
         self.role.is_some_and(CapacitorRole::at_line)
@@ -195,10 +248,21 @@ impl Case<'_> {
 ///
 /// # Errors
 /// `marking` when it cannot be read; `circuit_v`, `line_v`, `line_hz` when they are no such figures.
-pub fn answer(question: &CapacitorQuestion) -> Result<CapacitorAnswer, ErrorAnswer> {
+pub fn answer(book: &Book, question: &CapacitorQuestion) -> Result<CapacitorAnswer, ErrorAnswer> {
     within("circuit_v", question.circuit_v, 0.1, 10e3, "volts from 0.1 to 10000")?;
     within("line_v", question.line_v, 90.0, 270.0, "volts rms from 90 to 270")?;
     within("line_hz", question.line_hz, 15.0, 440.0, "hertz from 15 to 440")?;
+    within(
+        "measured_pf",
+        question.measured_pf,
+        0.01,
+        1e12,
+        "picofarads from 0.01 to 1000000000000; leave it out when it reads open",
+    )?;
+    within("grid_v", question.grid_v, 0.0, 1000.0, "positive volts from 0 to 1000")?;
+    within("grid_ohm", question.grid_ohm, 1000.0, 1e9, "ohms from 1000 to 1000000000")?;
+    within("esr_ohm", question.esr_ohm, 0.0, 1e6, "ohms from 0 to 1000000")?;
+    within("load_ma", question.load_ma, 0.1, 2000.0, "milliamps from 0.1 to 2000")?;
     let hint = CapacitorHint { kind: question.kind, role: question.role };
     let readings = read_capacitor(&question.marking, hint).map_err(|unreadable| {
         let found = found(&question.marking, &unreadable.found);
@@ -207,13 +271,33 @@ pub fn answer(question: &CapacitorQuestion) -> Result<CapacitorAnswer, ErrorAnsw
     let Some(mark) = readings.first() else {
         return Err(ErrorAnswer::new("marking", found(&question.marking, &question.marking), ACCEPTED));
     };
+    if mark.sections.len() > 1 && (question.measured_pf.is_some() || question.esr_ohm.is_some()) {
+        let accepted = "one section at a time: ask for each alone with what it measures";
+        return Err(ErrorAnswer::new("marking", format!("{} sections", mark.sections.len()), accepted));
+    }
     let (role, role_by_mark) = role(question.role, mark);
     let (kind, kind_guessed) = kind_of(mark, hint);
     let line =
         question.line_v.map(|volt| Line { volt, hertz: question.line_hz.unwrap_or_else(|| Line::usual_hertz(volt)) });
-    let place = CapacitorPlace { role, circuit_v: question.circuit_v, line };
-    let choices = choose_capacitor(mark, kind, place);
-    let case = Case { question, role, role_by_mark, kind, kind_guessed, line, readings, choices };
+    let after = judged::rectifier(book, question, mark.sections.first().map_or(0.0, |section| section.farad * 1e6))?;
+    let (first_filter_most, most_says) = after.most.unzip();
+    let circuit_v = question.circuit_v.or(after.cold_v);
+    let place = CapacitorPlace { role, circuit_v, line, first_filter_most };
+    let choices = choose_capacitor(mark, kind, place, &book.stock());
+    let judged = judged::judge(question, mark, kind);
+    let case = Case {
+        question,
+        role,
+        role_by_mark,
+        kind,
+        kind_guessed,
+        line,
+        readings,
+        choices,
+        judged,
+        most_says,
+        circuit_v,
+    };
     Ok(CapacitorAnswer {
         verdict: verdict::verdict(&case),
         reasons: findings::reasons(&case),
@@ -282,9 +366,35 @@ fn stand_ins(case: &Case<'_>) -> Vec<CapacitorStandIn> {
             dielectric: dielectric(part.dielectric),
             safety_class: part.class.map(|class| class.name().to_owned()),
             marked: part_code(part.farad, part.dielectric == Dielectric::Electrolytic),
+            shop: shop(part),
         }));
     }
     stand_ins
+}
+
+/// How to ask for it: what it is, value, rating, and what is printed on it.
+fn shop(part: &CapacitorPart) -> String {
+    let what = match part.dielectric {
+        Dielectric::Film => "film",
+        Dielectric::Electrolytic => "electrolytic, 105 C,",
+        Dielectric::Mica => "silvered mica or C0G",
+        Dielectric::Class1(_) => "class 1 ceramic",
+        Dielectric::Class2 => "ceramic disc",
+        Dielectric::SafetyFilm | Dielectric::SafetyBarrier => "suppression capacitor",
+    };
+    let temperature = match part.dielectric {
+        Dielectric::Class1(code) => code.class1_name().map(|name| format!(" {name}")).unwrap_or_default(),
+        _ => String::new(),
+    };
+    let class = part.class.map(|class| format!(" class {}", class.name())).unwrap_or_default();
+    let marked = match (part.dielectric, part_code(part.farad, false).split_once(" or ")) {
+        (Dielectric::Film, Some((code, lettered))) => {
+            format!(", marked {code}J {0}V or {code}K {0}V or {lettered}", significant(part.rated_v, 4))
+        }
+        (Dielectric::Electrolytic, _) | (_, None) => String::new(),
+        (_, Some((code, lettered))) => format!(", marked {code} or {lettered}"),
+    };
+    format!("{what}{temperature}{class} {}, {}{marked}", farad(part.farad), rating(part))
 }
 
 /// "630 V DC", "250 V AC".

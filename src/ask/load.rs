@@ -6,9 +6,9 @@ use super::ErrorAnswer;
 use crate::book::{Book, Loaded, Loading, Told};
 
 /// The tables the book has.
-const TABLES: &str = "tubes | names, or nothing: then the file's columns tell";
+const TABLES: &str = "tubes | names | capacitors | resistors, or nothing: then the file's columns tell";
 /// What can be had as CSV.
-const EXPORTS: &str = "tubes | names | own_tubes | own_names";
+const EXPORTS: &str = "tubes | names | capacitors | resistors, and own_ before each";
 /// The largest file read, in bytes.
 const LARGEST_FILE: usize = 64 << 20;
 /// The most names told of one file; the rest is counted.

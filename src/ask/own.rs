@@ -23,15 +23,15 @@ impl From<&Fields<'_>> for OwnQuestion {
     }
 }
 
-/// A type or name of the user.
+/// A type, name or part of the user.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OwnView {
-    /// The table: "tubes" or "names".
+    /// The table: "tubes", "names", "capacitors" or "resistors".
     pub table: &'static str,
-    /// The type or name.
+    /// The type, name or part.
     pub name: String,
-    /// The units of a type ("1, 2-3"), or the type a name points at.
+    /// The units of a type ("1, 2-3"), the type a name points at, or what a part is made of or comes in.
     pub says: String,
 }
 
@@ -43,6 +43,8 @@ pub struct OwnAnswer {
     pub tubes: u32,
     /// How many names.
     pub names: u32,
+    /// How many parts that are sold.
+    pub parts: u32,
     /// Those asked for, types first.
     pub shown: Vec<OwnView>,
     /// How many more fit.
@@ -53,10 +55,14 @@ pub struct OwnAnswer {
 pub fn answer(book: &Book, question: &OwnQuestion) -> OwnAnswer {
     let wanted = key(question.find.as_deref().unwrap_or(""));
     let limit = question.limit.unwrap_or(20) as usize;
-    let mut answer = OwnAnswer { tubes: 0, names: 0, shown: Vec::new(), more: 0 };
-    for table in ["tubes", "names"] {
+    let mut answer = OwnAnswer { tubes: 0, names: 0, parts: 0, shown: Vec::new(), more: 0 };
+    for table in ["tubes", "names", "capacitors", "resistors"] {
         let own = book.own(table);
-        *if table == "tubes" { &mut answer.tubes } else { &mut answer.names } = own.len() as u32;
+        *match table {
+            "tubes" => &mut answer.tubes,
+            "names" => &mut answer.names,
+            _ => &mut answer.parts,
+        } += own.len() as u32;
         for (name, says) in own.into_iter().filter(|(name, _)| key(name).contains(&wanted)) {
             if answer.shown.len() < limit {
                 answer.shown.push(OwnView { table, name: name.to_owned(), says });

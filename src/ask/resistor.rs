@@ -3,6 +3,7 @@
 //! The figures come from [`crate::passive`]; here they become sentences.
 
 mod findings;
+mod sections;
 #[cfg(test)]
 mod tests;
 mod verdict;
@@ -12,23 +13,27 @@ use serde::Serialize;
 use super::ErrorAnswer;
 use super::accepted::Fields;
 use super::capacitor::{found, within};
-use crate::finding::{Caution, Change, Finding, Verdict};
+use crate::book::Book;
+use crate::finding::{Caution, Change, Finding, Mark, Verdict};
 pub use crate::passive::ResistorRole;
 use crate::passive::{
     Assumed, Construction, Drift, HeatFrom, MOST_PLACE_V, ResistorChoice, ResistorMark, ResistorPart, ResistorPlace,
-    Tolerance, choose_resistor, drift, read_resistor,
+    Tolerance, choose_resistor, drift, read_resistor, resistor_bands,
 };
 use crate::quantity::{ohm, significant, volt, watt_rating};
 
 /// One resistor to judge or replace.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ResistorQuestion {
     /// What is written on it or on the drawing: `500k 20%`, `50M`, `4k7 1W`.
     pub marking: String,
-    /// What a meter reads with one end lifted, ohms.
+    /// What a meter reads, ohms; with one end lifted, unless `in_circuit`.
     #[cfg_attr(test, ts(optional))]
     pub measured_ohm: Option<f64>,
+    /// It was measured with both ends connected, where it can only read low.
+    #[cfg_attr(test, ts(optional))]
+    pub in_circuit: Option<bool>,
     /// What it does, when known.
     #[cfg_attr(test, ts(optional))]
     pub role: Option<ResistorRole>,
@@ -43,11 +48,19 @@ pub struct ResistorQuestion {
     pub watts: Option<f64>,
 }
 
+impl ResistorQuestion {
+    /// The question about a marking of which nothing else is known.
+    pub fn of(marking: &str) -> Self {
+        Self { marking: marking.to_owned(), ..Self::default() }
+    }
+}
+
 impl From<&Fields<'_>> for ResistorQuestion {
     fn from(fields: &Fields<'_>) -> Self {
         Self {
             marking: fields.text("marking"),
             measured_ohm: fields.number("measured_ohm"),
+            in_circuit: fields.flag("in_circuit"),
             role: fields.word("role"),
             circuit_v: fields.number("circuit_v"),
             circuit_ma: fields.number("circuit_ma"),
@@ -80,6 +93,8 @@ pub struct ResistorReading {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ResistorStandIn {
+    /// Which section it belongs to, counted from 1; of several with the same number any one does, the best first.
+    pub section: usize,
     /// Value as the trade writes it: "470 kohm", "2 x 240 kohm in series".
     pub value: String,
     /// Ohms; of all together, when there are several in series.
@@ -96,6 +111,10 @@ pub struct ResistorStandIn {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]
     pub working_v: Option<f64>,
+    /// The bands of the new part; none where the value is printed on it.
+    pub bands: Vec<String>,
+    /// How to ask for it in a shop: "470 kohm, 1/2 W metal film 1 %, bands yellow violet black orange brown".
+    pub shop: String,
 }
 
 /// Keep it or replace it, and by what.
@@ -138,11 +157,26 @@ struct Case<'q> {
     choice: ResistorChoice,
 }
 
+impl Case<'_> {
+    /// It reads within its tolerance or low, but in the circuit, where other parts across it make it read low.
+    fn masked(&self) -> bool {
+        self.question.in_circuit == Some(true) && self.drift.is_some_and(|drift| drift.within() || drift.percent < 0.0)
+    }
+}
+
 /// Answers `resistor`.
 ///
 /// # Errors
 /// `marking` when it cannot be read; `measured_ohm`, `circuit_v`, `circuit_ma`, `watts` when they are no such figures.
-pub fn answer(question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer> {
+pub fn answer(book: &Book, question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer> {
+    match sections::split(question) {
+        Some(sections) => sections::answer(book, question, &sections),
+        None => answer_one(book, question),
+    }
+}
+
+/// Answers for one resistor.
+fn answer_one(book: &Book, question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer> {
     within(
         "measured_ohm",
         question.measured_ohm,
@@ -171,7 +205,7 @@ pub fn answer(question: &ResistorQuestion) -> Result<ResistorAnswer, ErrorAnswer
         readings: marks.readings,
         mark,
         drift: question.measured_ohm.map(|measured| drift(&mark, measured)),
-        choice: choose_resistor(&mark, place),
+        choice: choose_resistor(&mark, place, &book.stock()),
     };
     Ok(ResistorAnswer {
         verdict: verdict::verdict(&case),
@@ -216,13 +250,25 @@ fn assumed_says(assumed: Assumed) -> String {
 
 /// The part to buy as the contract has it.
 fn stand_in(part: &ResistorPart, case: &Case<'_>) -> ResistorStandIn {
+    let each = part.ohm / f64::from(part.in_series);
+    let construction = construction(part, case);
+    let (percent, bands) = match part.body.construction {
+        Construction::MetalFilm => (" 1 %", resistor_bands(each, 1.0)),
+        Construction::MetalOxide => (" 5 %", resistor_bands(each, 5.0)),
+        Construction::WireWound => ("", None),
+    };
+    let bands: Vec<String> = bands.unwrap_or_default().iter().map(|colour| colour.name().to_owned()).collect();
+    let drawn = if bands.is_empty() { String::new() } else { format!(", bands {}", bands.join(" ")) };
     ResistorStandIn {
+        section: 1,
+        shop: format!("{}, {} {construction}{percent}{drawn}", ohm(each), watt_rating(part.body.watts)),
+        bands,
         value: part_value(part),
         ohm: part.ohm,
         in_series: part.in_series,
         difference_percent: ((part.ohm - case.mark.ohm) / case.mark.ohm * 1e4).round() / 100.0,
         rated_w: part.body.watts,
-        construction: construction(part, case.question.role),
+        construction,
         working_v: part.body.limit_v.map(|_| part.working_v.round()),
     }
 }
@@ -237,7 +283,8 @@ fn part_value(part: &ResistorPart) -> String {
 }
 
 /// "metal film", "wire-wound, flameproof".
-fn construction(part: &ResistorPart, role: Option<ResistorRole>) -> String {
+fn construction(part: &ResistorPart, case: &Case<'_>) -> String {
+    let role = if case.mark.fusible { Some(ResistorRole::Surge) } else { case.question.role };
     match (part.body.construction, role) {
         (Construction::WireWound, Some(ResistorRole::Surge)) => "wire-wound, flameproof or fusible",
         (Construction::WireWound, _) => "wire-wound",
@@ -268,7 +315,7 @@ fn assumed(case: &Case<'_>) -> Vec<String> {
     if let (Some(line_v), None) = (case.choice.line_v, case.question.circuit_v) {
         assumed.push(format!("The line is not given: figured for {}, the harsher of the usual ones.", volt(line_v)));
     }
-    if case.drift.is_some() {
+    if case.drift.is_some() && case.question.in_circuit != Some(true) {
         assumed.push("It was measured with one end lifted.".to_owned());
     }
     assumed

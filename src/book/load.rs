@@ -7,6 +7,7 @@ use super::cells::{Read, Reader};
 use super::consistency::{Advice, Consistency};
 use super::fault::{Fault, Faults};
 use super::names::{self, key, read_name};
+use super::parts;
 use super::read::{self, read_tube};
 use super::rows::Rows;
 use super::sheet::{CellChange, Columns, Entry, Kind, Touch};
@@ -207,6 +208,20 @@ impl Loading {
                 let entry = book.names_sheet.entry_mut(at);
                 put(&mut book.names, entry, name);
                 &mut book.names_sheet
+            }
+            Kind::Capacitors => {
+                let sheet = &mut book.capacitors_sheet;
+                let row = sheet.rows_of(at).next();
+                let said = row.and_then(|row| parts::read_capacitors(sheet, row, &mut loaded.faults));
+                put(&mut book.capacitors, sheet.entry_mut(at), said);
+                sheet
+            }
+            Kind::Resistors => {
+                let sheet = &mut book.resistors_sheet;
+                let row = sheet.rows_of(at).next();
+                let body = row.and_then(|row| parts::read_body(sheet, row, &mut loaded.faults));
+                put(&mut book.bodies, sheet.entry_mut(at), body);
+                sheet
             }
         };
         // What cannot be read is no news; its fault has been told.

@@ -26,33 +26,41 @@ pub enum Kind {
     Tubes,
     /// Their other names.
     Names,
+    /// Capacitors that are sold.
+    Capacitors,
+    /// Resistors that are sold.
+    Resistors,
 }
 
 impl Kind {
+    const ALL: [Self; 4] = [Self::Tubes, Self::Names, Self::Capacitors, Self::Resistors];
+
     /// The table of this name.
     pub fn read(name: &str) -> Option<Self> {
-        [Self::Tubes, Self::Names].into_iter().find(|kind| kind.name() == name)
+        Self::ALL.into_iter().find(|kind| kind.name() == name)
     }
 
-    /// The table a file is for: that of the names has a column `name`.
+    /// The table a file is for, by a column that only this table has.
     pub fn of(csv: &str) -> Self {
-        let named = match cells::Reader::new(cells::first_line(csv).to_owned()).row() {
-            cells::Read::Row(cells, _) | cells::Read::OpenQuote(cells, _) => {
-                cells.iter().any(|cell| cell.trim() == Self::Names.key())
-            }
-            cells::Read::End => false,
-        };
-        if named { Self::Names } else { Self::Tubes }
+        let mut reader = cells::Reader::new(cells::first_line(csv).to_owned());
+        let (cells::Read::Row(cells, _) | cells::Read::OpenQuote(cells, _)) = reader.row() else { return Self::Tubes };
+        let has = |wanted: &str| cells.iter().any(|cell| cell.trim() == wanted);
+        match (has(Self::Names.key()), has(Self::Capacitors.key()), has("working_v") || has("watts")) {
+            (true, ..) => Self::Names,
+            (_, true, false) => Self::Capacitors,
+            (_, true, true) => Self::Resistors,
+            _ => Self::Tubes,
+        }
     }
 
-    /// "tubes", "names".
+    /// "tubes", "names", "capacitors", "resistors".
     pub fn name(self) -> &'static str {
-        if self == Self::Tubes { "tubes" } else { "names" }
+        ["tubes", "names", "capacitors", "resistors"][self as usize]
     }
 
     /// The column whose cells are looked up.
     pub fn key(self) -> &'static str {
-        if self == Self::Tubes { "type" } else { "name" }
+        ["type", "name", "part", "part"][self as usize]
     }
 }
 

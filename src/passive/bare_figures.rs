@@ -80,6 +80,16 @@ pub(super) fn splits(figures: &[Figure], volts_unit: Option<f64>) -> Option<Vec<
         && figures.iter().take(half).all(|figure| figure.value <= 100.0)
         && figures.iter().skip(half).all(|figure| figure.value >= 100.0);
     let bar = figures.iter().rposition(|figure| figure.signs.contains('/'));
+    // One gap parts the values from the volts: `40/20/20 150/150/25`, `16-8 450`.
+    let mut gaps = figures.iter().enumerate().skip(1).filter(|(_, figure)| figure.signs.is_empty());
+    if let (Some((at, _)), None) = (gaps.next(), gaps.next())
+        && (at > 1 || figures.len() - at > 1)
+        && (figures.len() - at == 1 || figures.len() - at == at)
+        && figures.iter().skip(at).all(Figure::is_rating)
+    {
+        let assumed = if volts_unit.is_some() { None } else { Some(Assumed::LastIsVolts) };
+        return Some(vec![with_volts(at, volts_unit.unwrap_or(1.0), assumed)]);
+    }
     if let Some(factor) = volts_unit {
         let at = match bar {
             Some(at) => at,

@@ -4,9 +4,10 @@ use serde::{Deserialize, Serialize};
 
 use super::capacitor_dc::choose_dc;
 use super::safety::bleed_ohm;
-use super::{Assumed, Barrier, CapacitorHint, CapacitorMark, Line, MarkedSection, Rating, SafetyClass};
+use super::{Assumed, Barrier, CapacitorHint, CapacitorMark, Line, MarkedSection, Pair, Rating, SafetyClass};
 use super::{TemperatureCode, Tolerance};
 use crate::series::Series;
+use crate::stock::{Shelf, Stock};
 
 /// What the old part is made of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
@@ -48,14 +49,20 @@ pub enum CapacitorRole {
     AcrossLine,
     /// From the line (or the common bus of an AC/DC set) to the chassis.
     LineToChassis,
+    /// From the common bus (B minus) of an AC/DC set to its chassis.
+    BusToChassis,
     /// Between the circuit and the aerial or earth terminal of an AC/DC set.
     AerialIsolation,
+    /// On the line of the automatic gain control.
+    Agc,
+    /// Across the transformer of a vibrator supply.
+    Buffer,
 }
 
 impl CapacitorRole {
     /// Whether the part needs a safety class there.
     pub fn at_line(self) -> bool {
-        matches!(self, Self::AcrossLine | Self::LineToChassis | Self::AerialIsolation)
+        matches!(self, Self::AcrossLine | Self::LineToChassis | Self::BusToChassis | Self::AerialIsolation)
     }
 }
 
@@ -68,6 +75,8 @@ pub struct CapacitorPlace {
     pub circuit_v: Option<f64>,
     /// The power line; what stands at it is figured for 230 V, 50 Hz, the harsher of the two usual ones, when not given.
     pub line: Option<Line>,
+    /// The most its rectifier tube allows as first filter, farads, where that is known.
+    pub first_filter_most: Option<f64>,
 }
 
 /// What the new part is made of.
@@ -139,8 +148,8 @@ pub struct Choice {
     pub rating: Option<Rating>,
     /// A value nearer to the old one that is less often in stock, farads.
     pub nearer: Option<f64>,
-    /// Two values that in parallel make the old one up, for a tuned circuit, farads.
-    pub exact_pair: Option<(f64, f64)>,
+    /// Two values that come nearer to the old one, for a tuned circuit.
+    pub exact_pair: Option<Pair>,
     /// The most a first filter may have after a vacuum rectifier without a look at its sheet, farads.
     pub most: Option<f64>,
     /// The barrier chosen, where it is one.
@@ -204,6 +213,7 @@ pub fn choose_capacitor(
     mark: &CapacitorMark,
     kind: CapacitorKind,
     place: CapacitorPlace,
+    stock: &Stock,
 ) -> Vec<Result<Choice, NoPart>> {
     let highest = mark.sections.iter().filter_map(|section| section.volts).fold(0.0, f64::max);
     mark.sections
@@ -216,9 +226,9 @@ pub fn choose_capacitor(
             let circuit_v = place.circuit_v.filter(|_| !own_low_volts);
             let place = CapacitorPlace { circuit_v, ..place };
             match place.role {
-                Some(role) if role.at_line() => at_line(*section, kind, role, place.line),
+                Some(role) if role.at_line() => at_line(*section, kind, role, place.line, stock),
                 // Only the first section sits at the rectifier.
-                _ => choose_dc(mark, *section, kind, place).map(|choice| Choice {
+                _ => choose_dc(mark, *section, kind, place, stock).map(|choice| Choice {
                     own_low_volts,
                     most: choice.most.filter(|_| index == 0),
                     ..choice
@@ -229,7 +239,13 @@ pub fn choose_capacitor(
 }
 
 /// The part for a place at the line.
-fn at_line(old: MarkedSection, kind: CapacitorKind, role: CapacitorRole, line: Option<Line>) -> Result<Choice, NoPart> {
+fn at_line(
+    old: MarkedSection,
+    kind: CapacitorKind,
+    role: CapacitorRole,
+    line: Option<Line>,
+    stock: &Stock,
+) -> Result<Choice, NoPart> {
     let [_, harsher] = Line::USUAL;
     let line = line.unwrap_or(harsher);
     if kind == CapacitorKind::Electrolytic || old.farad >= SURELY_ELECTROLYTIC {
@@ -249,13 +265,14 @@ fn at_line(old: MarkedSection, kind: CapacitorKind, role: CapacitorRole, line: O
     };
     if role == CapacitorRole::AcrossLine {
         let class = SafetyClass::X2;
-        let rated_v = class.rated_v(line.volt).ok_or(NoPart::Volts(line.volt))?;
-        let farad = Series::E6.nearest(old.farad).ok_or(NoPart::Value)?;
+        let rated_v = class.rated_v(line.volt, stock).ok_or(NoPart::Volts(line.volt))?;
+        let series = stock.capacitors(Shelf::ClassX2).series.first().copied().unwrap_or(Series::E6);
+        let farad = series.nearest(old.farad).ok_or(NoPart::Value)?;
         let part =
             CapacitorPart { farad, rated_v, dielectric: Dielectric::SafetyFilm, class: Some(class), joined: None };
         return Ok(Choice { bleed_ohm: bleed_ohm(farad, line.volt), ..choice(part) });
     }
-    let barrier = Barrier::choose(old.farad, line).ok_or(NoPart::Volts(line.volt))?;
+    let barrier = Barrier::choose(old.farad, line, stock).ok_or(NoPart::Volts(line.volt))?;
     let part = CapacitorPart {
         farad: barrier.farad,
         rated_v: barrier.rated_v,

@@ -65,7 +65,13 @@ fn three_figures(text: &str) -> Vec<Coded> {
     let Some((figures, rest)) = text.split_at_checked(3) else {
         return Vec::new();
     };
-    if !figures.bytes().all(|byte| byte.is_ascii_digit()) || rest == "v" || CapacitanceUnit::read(rest).is_some() {
+    // `100nJ` is 100 nF of 5 %, not 100 pF with two letters.
+    let unit_and_letter = rest.len() == 2 && rest.starts_with(['n', 'p']);
+    if !figures.bytes().all(|byte| byte.is_ascii_digit())
+        || rest == "v"
+        || unit_and_letter
+        || CapacitanceUnit::read(rest).is_some()
+    {
         return Vec::new();
     }
     let plain_farad = decimal(figures).map_or(0.0, |count| CapacitanceUnit::Picofarad.farad(count));

@@ -4,16 +4,16 @@ use super::capacitor::{SMALL, SMALLEST_ELECTROLYTIC, difference_percent};
 use super::rating::{ELECTROLYTIC_MARGIN, FILM_MARGIN, RatingRule, TONE_MARGIN};
 use super::{
     CapacitorKind, CapacitorMark, CapacitorPart, CapacitorPlace, CapacitorRole, Choice, Dielectric, Joined,
-    MarkedSection, NoPart, TemperatureCode, Tolerance,
+    MarkedSection, NoPart, TemperatureCode, Tolerance, best_pair,
 };
-use crate::quantity::tidy;
-use crate::series::{Series, VoltageLadder};
+use crate::series::Series;
+use crate::stock::{Capacitors, Shelf, Stock};
 
 /// The least a filter or bypass electrolytic may be of its old value: the trade fits 22 for 25.
 const ELECTROLYTIC_LEAST: f64 = 0.88;
 
 /// The most a first filter may be of its old value after a vacuum rectifier, unless its sheet allows more.
-const FIRST_FILTER_MOST: f64 = 1.5;
+pub const FIRST_FILTER_MOST: f64 = 1.5;
 
 /// Largest silvered mica.
 const LARGEST_MICA: f64 = 10e-9;
@@ -21,9 +21,12 @@ const LARGEST_MICA: f64 = 10e-9;
 /// A tuned circuit is not asked to bear more than this, whatever the old part's tolerance was.
 const TUNED_PERCENT: f64 = 5.0;
 
-/// Film is not sold larger than this, electrolytics not larger than that, farads (from memory).
-const LARGEST_FILM: f64 = 50e-6;
-const LARGEST_ELECTROLYTIC: f64 = 10e-3;
+/// A buffer is matched to its vibrator transformer, and bears its back kick: at least so many volts (common practice, no source).
+const BUFFER_PERCENT: f64 = 10.0;
+const BUFFER_V: f64 = 1600.0;
+
+/// Old parts for 150 V stand at the crest of the line until the tubes are warm: 187 V on 120 V, 10 % high, and 200 V is the next step.
+const LINE_OPERATED_V: f64 = 200.0;
 
 /// In series, each part is bought for this share of the volts, because they do not share them evenly.
 const SERIES_SHARE: f64 = 0.6;
@@ -34,15 +37,26 @@ pub(super) fn choose_dc(
     old: MarkedSection,
     kind: CapacitorKind,
     place: CapacitorPlace,
+    stock: &Stock,
 ) -> Result<Choice, NoPart> {
     let dielectric = dielectric(mark, old, kind, place.role);
     let tolerance = tolerance(mark, dielectric, place.role);
-    let farads = farads(old.farad, dielectric, tolerance, place.role).ok_or(NoPart::Value)?;
-    let largest = if dielectric == Dielectric::Electrolytic { LARGEST_ELECTROLYTIC } else { LARGEST_FILM };
-    if farads.iter().any(|farad| *farad > largest) {
+    let sold = stock.capacitors(shelf(dielectric));
+    let mut farads = farads(old.farad, dielectric, tolerance, place.role, sold).ok_or(NoPart::Value)?;
+    let most = (place.role == Some(CapacitorRole::FirstFilter))
+        .then(|| place.first_filter_most.unwrap_or(old.farad * FIRST_FILTER_MOST));
+    // The rectifier's limit comes before a larger value, as long as the smaller one is no less than the set needs.
+    if let (Some(most), [farad]) = (most, farads.as_mut_slice())
+        && *farad > most
+        && let Some(less) =
+            Series::E6.at_most(most).filter(|less| tolerance.allows(difference_percent(old.farad, *less)))
+    {
+        *farad = less;
+    }
+    if farads.iter().any(|farad| *farad > sold.farads.1) {
         return Err(NoPart::Value);
     }
-    let rule = rule(dielectric, old, place);
+    let rule = rule(dielectric, old, place, sold);
     // An AC rating stands for the DC its crest has.
     let old_v = old.volts.map(|volts| if mark.ac { volts * std::f64::consts::SQRT_2 } else { volts });
     let part = |farad: f64, rated_v: f64, joined: Option<Joined>| CapacitorPart {
@@ -60,7 +74,7 @@ pub(super) fn choose_dc(
         Err(needed_v) => {
             let rated_v = rule.ladder.at_least(needed_v * SERIES_SHARE).ok_or(NoPart::Volts(needed_v))?;
             let doubled = match dielectric {
-                Dielectric::Electrolytic => electrolytic_farad(old.farad * 2.0),
+                Dielectric::Electrolytic => electrolytic_farad(old.farad * 2.0, sold),
                 _ => Series::E6.nearest(old.farad * 2.0),
             };
             let farad = doubled
@@ -75,9 +89,10 @@ pub(super) fn choose_dc(
             .filter(|finer| (finer - old.farad).abs() < (farad - old.farad).abs() * (1.0 - 1e-9)),
         _ => None,
     };
-    let most = (place.role == Some(CapacitorRole::FirstFilter)).then_some(old.farad * FIRST_FILTER_MOST);
     let exact_pair = match farads.as_slice() {
-        [farad] if dielectric == Dielectric::Mica && !same(*farad, old.farad) => pair(old.farad),
+        [farad] if dielectric == Dielectric::Mica && !same(*farad, old.farad) => {
+            best_pair(old.farad, Series::E24, Joined::Parallel)
+        }
         _ => None,
     };
     Ok(Choice {
@@ -92,6 +107,18 @@ pub(super) fn choose_dc(
         bleed_ohm: None,
         own_low_volts: false,
     })
+}
+
+/// The shelf it stands on.
+fn shelf(dielectric: Dielectric) -> Shelf {
+    match dielectric {
+        Dielectric::Film => Shelf::Film,
+        Dielectric::Electrolytic => Shelf::Electrolytic,
+        Dielectric::Mica | Dielectric::Class1(_) => Shelf::Mica,
+        Dielectric::Class2 => Shelf::CeramicDisc,
+        Dielectric::SafetyFilm => Shelf::ClassX2,
+        Dielectric::SafetyBarrier => Shelf::ClassY2,
+    }
 }
 
 /// What to make the new part of.
@@ -113,6 +140,8 @@ fn dielectric(
                 Dielectric::Film
             }
         }
+        // High pulses, or a line of megohms: neither bears an electrolytic or a class 2 disc.
+        _ if matches!(role, Some(CapacitorRole::Buffer | CapacitorRole::Agc)) && old.farad >= SMALL => Dielectric::Film,
         (CapacitorKind::Electrolytic, _) if old.farad >= SMALLEST_ELECTROLYTIC => Dielectric::Electrolytic,
         (CapacitorKind::Mica, _) if old.farad <= LARGEST_MICA => Dielectric::Mica,
         _ if old.farad < SMALL => Dielectric::Mica,
@@ -133,7 +162,11 @@ fn tolerance(mark: &CapacitorMark, dielectric: Dielectric, role: Option<Capacito
     let exact = role == Some(CapacitorRole::Tuned)
         || matches!(dielectric, Dielectric::Class1(_))
         || dielectric == Dielectric::Mica && role.is_none();
-    if exact { old.no_wider_than(TUNED_PERCENT) } else { old }
+    match role {
+        Some(CapacitorRole::Buffer) => old.no_wider_than(BUFFER_PERCENT),
+        _ if exact => old.no_wider_than(TUNED_PERCENT),
+        _ => old,
+    }
 }
 
 /// One value, or two to be joined in parallel.
@@ -142,55 +175,51 @@ fn farads(
     dielectric: Dielectric,
     tolerance: Tolerance,
     role: Option<CapacitorRole>,
+    sold: &Capacitors,
 ) -> Option<Vec<f64>> {
     let allowed = |farad: &f64| tolerance.allows(difference_percent(old_farad, *farad));
-    let series: &[Series] = match dielectric {
-        Dielectric::Electrolytic => return electrolytic_farad(old_farad).map(|farad| vec![farad]),
-        Dielectric::Mica | Dielectric::Class1(_) if role.is_none() || role == Some(CapacitorRole::Tuned) => {
-            &[Series::E24]
-        }
-        Dielectric::Mica | Dielectric::Class1(_) => &[Series::E12, Series::E24],
-        _ if role == Some(CapacitorRole::Tuned) => &[Series::E24],
-        _ => &[Series::E6, Series::E12, Series::E24],
+    // Where the value counts the finest series in stock, else the one in every drawer first.
+    let finest = sold.series.last().map(std::slice::from_ref).unwrap_or_default();
+    let series = match dielectric {
+        Dielectric::Electrolytic => return electrolytic_farad(old_farad, sold).map(|farad| vec![farad]),
+        Dielectric::Mica | Dielectric::Class1(_) if role.is_none() => finest,
+        _ if role == Some(CapacitorRole::Tuned) => finest,
+        _ => &sold.series,
     };
     if let Some(farad) = series.iter().filter_map(|series| series.nearest(old_farad)).find(allowed) {
         return Some(vec![farad]);
     }
-    let (larger, rest) = pair(old_farad)?;
-    allowed(&(larger + rest)).then(|| vec![larger, rest])
-}
-
-/// Two E24 values that in parallel come closest from below and then to the rest.
-fn pair(old_farad: f64) -> Option<(f64, f64)> {
-    let larger = Series::E24.at_most(old_farad)?;
-    Some((larger, Series::E24.nearest(tidy(old_farad - larger))?))
+    // In parallel each bears the volts alone; in series their sharing would have to be looked at.
+    let pair = best_pair(old_farad, Series::E24, Joined::Parallel).filter(|pair| pair.joined == Joined::Parallel)?;
+    allowed(&(pair.first + pair.second)).then(|| vec![pair.first, pair.second])
 }
 
 /// The least value in stock that is not more than 12 % below the old one.
-fn electrolytic_farad(old_farad: f64) -> Option<f64> {
-    let farad = Series::E6.at_least(old_farad * ELECTROLYTIC_LEAST * (1.0 - 1e-9))?;
+fn electrolytic_farad(old_farad: f64, sold: &Capacitors) -> Option<f64> {
+    let farad = sold.series.first()?.at_least(old_farad * ELECTROLYTIC_LEAST * (1.0 - 1e-9))?;
     // The one E6 value of the first decade that is not stocked.
     if (farad - 1.5e-6).abs() < 1e-12 { Some(2.2e-6) } else { Some(farad) }
 }
 
 /// How its rating is chosen.
-fn rule(dielectric: Dielectric, old: MarkedSection, place: CapacitorPlace) -> RatingRule {
+fn rule(dielectric: Dielectric, old: MarkedSection, place: CapacitorPlace, ladder: &Capacitors) -> RatingRule<'_> {
     let tone = place.role == Some(CapacitorRole::Tone);
+    if place.role == Some(CapacitorRole::Buffer) {
+        return RatingRule { ladder, margin: FILM_MARGIN, floor_v: BUFFER_V, usual_v: BUFFER_V };
+    }
     match dielectric {
         Dielectric::Electrolytic => RatingRule {
-            ladder: VoltageLadder::Electrolytic,
+            ladder,
             margin: ELECTROLYTIC_MARGIN,
-            floor_v: 0.0,
+            floor_v: if line_operated(old, place) { LINE_OPERATED_V } else { 0.0 },
             usual_v: if place.role == Some(CapacitorRole::CathodeBypass) { 63.0 } else { 450.0 },
         },
         Dielectric::Mica | Dielectric::Class1(_) => {
-            RatingRule { ladder: VoltageLadder::Mica, margin: FILM_MARGIN, floor_v: 0.0, usual_v: 500.0 }
+            RatingRule { ladder, margin: FILM_MARGIN, floor_v: 0.0, usual_v: 500.0 }
         }
-        Dielectric::Class2 => {
-            RatingRule { ladder: VoltageLadder::CeramicDisc, margin: FILM_MARGIN, floor_v: 0.0, usual_v: 500.0 }
-        }
+        Dielectric::Class2 => RatingRule { ladder, margin: FILM_MARGIN, floor_v: 0.0, usual_v: 500.0 },
         Dielectric::Film | Dielectric::SafetyFilm | Dielectric::SafetyBarrier => RatingRule {
-            ladder: VoltageLadder::FilmDc,
+            ladder,
             margin: if tone { TONE_MARGIN } else { FILM_MARGIN },
             floor_v: match old.farad <= 1e-6 {
                 true if tone && place.circuit_v.is_none() => 1000.0,
@@ -201,6 +230,12 @@ fn rule(dielectric: Dielectric, old: MarkedSection, place: CapacitorPlace) -> Ra
             usual_v: if tone { 1000.0 } else { 630.0 },
         },
     }
+}
+
+/// Whether it filters the supply of a set without a transformer on a line of about 120 V, as its old volts tell.
+fn line_operated(old: MarkedSection, place: CapacitorPlace) -> bool {
+    let filter = matches!(place.role, None | Some(CapacitorRole::FirstFilter | CapacitorRole::SecondFilter));
+    filter && place.circuit_v.is_none() && old.volts.is_some_and(|volts| (100.0..=175.0).contains(&volts))
 }
 
 /// The same value, but for a rounding.

@@ -87,8 +87,8 @@ fn doubtful_comma(marking: &str) -> Option<String> {
 /// What has been understood, in the order written.
 #[derive(Debug, Clone, PartialEq)]
 enum Entry {
-    /// Values with their unit.
-    Values(Vec<f64>),
+    /// Values with their unit, in every reading.
+    Values(Vec<Vec<f64>>),
     /// One value as a code, in every reading.
     Code(Vec<Coded>),
     /// Working volts.
@@ -133,6 +133,14 @@ impl Sheet {
         if let Some(class) = SafetyClass::read(text) {
             self.class = Some(class);
             return Ok(());
+        }
+        // `250VX2`: the class behind the volts, without a gap.
+        if let Some((before, class)) = text.len().checked_sub(2).and_then(|at| text.split_at_checked(at))
+            && before.ends_with(['v', 'c'])
+            && let Some(class) = SafetyClass::read(class)
+        {
+            self.class = Some(class);
+            return self.text(before);
         }
         if let Some(temperature) = TemperatureCode::read(text) {
             self.temperature = Some(temperature);
@@ -193,6 +201,21 @@ impl Sheet {
 
     /// A unit closes the figures before it.
     fn unit(&mut self, unit: CapacitanceUnit) -> Option<()> {
+        // `20 mfd 450-20 mfd 25`: behind a value with its unit the first figures are its volts. Below 100 they may be either: that is refused.
+        if matches!(self.entries.last(), Some(Entry::Values(_))) && self.figures.len() > 1 {
+            let last = self.figures.pop()?;
+            let volts: Vec<f64> = self.figures.drain(..).map(|figure| figure.value).collect();
+            let rated = |volts: &f64| *volts >= 100.0;
+            if volts.iter().any(rated) {
+                if !volts.iter().all(rated) {
+                    return None;
+                }
+                self.entries.push(Entry::Volts(volts));
+                self.figures.push(last);
+            } else {
+                return None;
+            }
+        }
         let figures = std::mem::take(&mut self.figures);
         let values = match figures.as_slice() {
             [] => return None,
@@ -202,7 +225,16 @@ impl Sheet {
             [_, _, ..] if figures.iter().any(Figure::is_fraction) => return None,
             _ => repeated(&figures).iter().map(|figure| unit.farad(figure.value)).collect(),
         };
-        self.entries.push(Entry::Values(values));
+        let mut readings = vec![values];
+        // `2-.25 mfd` is two of .25 on American lists.
+        if let [count, figure] = figures.as_slice()
+            && figure.signs == "-"
+            && figure.value < 1.0
+            && [2.0, 3.0, 4.0].contains(&count.value)
+        {
+            readings.insert(0, vec![unit.farad(figure.value); count.value as usize]);
+        }
+        self.entries.push(Entry::Values(readings));
         self.signs.clear();
         Some(())
     }
@@ -297,6 +329,10 @@ impl Sheet {
 
     /// Every reading; `None` when there is no value in the marking.
     fn readings(mut self, hint: CapacitorHint) -> Option<Vec<CapacitorMark>> {
+        if self.surge {
+            // "450 V surge 525": the figure without a unit.
+            self.figures.pop();
+        }
         self.close_bare(None);
         let mut drafts = vec![Draft::default()];
         let entries = std::mem::take(&mut self.entries);
@@ -306,7 +342,10 @@ impl Sheet {
         });
         for entry in &entries {
             drafts = match entry {
-                Entry::Values(farads) => drafts.into_iter().map(|draft| draft.with_values(farads)).collect(),
+                Entry::Values(readings) => drafts
+                    .iter()
+                    .flat_map(|draft| readings.iter().map(|farads| draft.clone().with_values(farads)))
+                    .collect(),
                 Entry::Volts(volts) => drafts.into_iter().map(|draft| draft.with_volts(volts)).collect(),
                 Entry::Code(readings) => drafts
                     .iter()

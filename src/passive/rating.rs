@@ -1,6 +1,6 @@
 //! Which rated volts to buy for a DC place.
 
-use crate::series::VoltageLadder;
+use crate::stock::Capacitors;
 
 /// What the rating was chosen by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,9 +28,9 @@ pub struct Rating {
 
 /// How ratings are chosen for one kind of part.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct RatingRule {
+pub(super) struct RatingRule<'s> {
     /// The ratings sold.
-    pub ladder: VoltageLadder,
+    pub ladder: &'s Capacitors,
     /// Times the cold-start volts of the place.
     pub margin: f64,
     /// Not below this, because the usual stock is not.
@@ -39,7 +39,7 @@ pub(super) struct RatingRule {
     pub usual_v: f64,
 }
 
-impl RatingRule {
+impl RatingRule<'_> {
     /// The rating to buy; the least volts it must have, when none is sold so high.
     ///
     /// It is never below the old rating, unless nothing so high is sold and the place is known to allow less.

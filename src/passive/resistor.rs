@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::{Body, Construction, Line, ResistorMark, TOUCH_NOTICE_MA, Tolerance};
 use crate::order::sort_few;
 use crate::series::Series;
+use crate::stock::Stock;
 
 /// What the resistor does in the set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
@@ -198,7 +199,7 @@ pub struct ResistorChoice {
 }
 
 /// Chooses what stands in for a resistor of this marking.
-pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace) -> ResistorChoice {
+pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace, stock: &Stock) -> ResistorChoice {
     let old = mark.tolerance.unwrap_or(Tolerance::RESISTOR);
     let exact = place.role.is_some_and(ResistorRole::is_exact);
     let tolerance = if exact { old.no_wider_than(5.0) } else { old };
@@ -224,18 +225,22 @@ pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace) -> ResistorCho
     // The rms of the pulses, as for the heat.
     let pulses = if place.role == Some(ResistorRole::Surge) { PULSE_FORM } else { 1.0 };
     let needed_v = needed_v.map(|volts| volts * pulses);
+    // Marked as fusible, it guards something: film that burns is no stand-in.
+    let mut guarded = stock.clone();
+    guarded.bodies.retain(|body| !mark.fusible || body.construction != Construction::MetalFilm);
+    let stock = &guarded;
     let mut parts = Vec::new();
     if let Some(needed_w) = needed_w {
         for ohm in &values {
             parts.extend(
-                bodies(*ohm, needed_w, needed_v, place.role)
+                bodies(*ohm, needed_w, needed_v, place.role, stock)
                     .into_iter()
                     .filter(|part| raised || tolerance.allows((part.ohm - mark.ohm) / mark.ohm * 100.0)),
             );
         }
     }
-    // Wire-wound parts are stocked in E12.
-    sort_few(&mut parts, |part| part.body.construction == Construction::WireWound && !Series::E12.contains(part.ohm));
+    // What is in the series of its body comes before what has to be ordered.
+    sort_few(&mut parts, |part| !part.body.series.contains(part.ohm / f64::from(part.in_series)));
     ResistorChoice { values, tolerance, heat, needed_w, needed_v, line_v, raised, parts }
 }
 
@@ -254,8 +259,14 @@ fn values(ohm: f64, tolerance: Tolerance) -> Vec<f64> {
 
 /// The bodies for one value: a single one, and two in series when the volts ask for a larger one than the watts do, or no single
 /// one bears them; a barrier always takes two.
-fn bodies(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorRole>) -> Vec<ResistorPart> {
-    let single = body(ohm, needed_w, needed_v, role);
+fn bodies(
+    ohm: f64,
+    needed_w: f64,
+    needed_v: Option<f64>,
+    role: Option<ResistorRole>,
+    stock: &Stock,
+) -> Vec<ResistorPart> {
+    let single = body(ohm, needed_w, needed_v, role, stock);
     let part = |body: Body, in_series: u32, ohm: f64| ResistorPart {
         ohm,
         in_series,
@@ -268,13 +279,13 @@ fn bodies(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorR
             Some(ResistorRole::BusToChassis) => Series::E24.at_least(ohm / 2.0)?,
             _ => Series::E24.nearest(ohm / 2.0)?,
         };
-        Some(part(body(half, needed_w / 2.0, needed_v, role)?, 2, half * 2.0))
+        Some(part(body(half, needed_w / 2.0, needed_v, role, stock)?, 2, half * 2.0))
     };
     if role == Some(ResistorRole::BusToChassis) {
         // Should one of the two fail shorted, the other has to bear the line alone.
         return pair(needed_v).into_iter().collect();
     }
-    let by_watts = body(ohm, needed_w, None, role);
+    let by_watts = body(ohm, needed_w, None, role, stock);
     let half_volts = || pair(needed_v.map(|volts| volts / 2.0));
     match single {
         Some(single) if by_watts.is_some_and(|smaller| smaller.watts < single.watts) => {
@@ -286,7 +297,7 @@ fn bodies(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorR
 }
 
 /// The smallest body that bears the watts and the volts and suits the place.
-fn body(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorRole>) -> Option<Body> {
+fn body(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorRole>, stock: &Stock) -> Option<Body> {
     let suits = |body: &Body| match role {
         Some(ResistorRole::Surge) => body.construction != Construction::MetalFilm && body.watts >= 2.0,
         Some(ResistorRole::HeaterDropper) => body.construction == Construction::WireWound,
@@ -294,8 +305,10 @@ fn body(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorRol
         Some(ResistorRole::BusToChassis) => body.construction != Construction::WireWound && body.watts >= 0.5,
         _ => true,
     };
-    Body::ALL
-        .into_iter()
-        .filter(suits)
+    stock
+        .bodies
+        .iter()
+        .copied()
+        .filter(|body| suits(body) && body.made_in(ohm))
         .find(|body| body.watts >= needed_w * (1.0 - 1e-9) && needed_v.is_none_or(|volts| body.working_v(ohm) >= volts))
 }

@@ -17,6 +17,8 @@ pub struct ResistorMark {
     pub watts: Option<f64>,
     /// What was assumed of an `M`.
     pub assumed: Option<Assumed>,
+    /// It is marked as flameproof or fusible, and so must the new one be.
+    pub fusible: bool,
 }
 
 /// Every reading of a marking.
@@ -60,7 +62,13 @@ pub fn read_resistor(
     let mut readings: Vec<ResistorMark> = values
         .into_iter()
         .filter(|(ohm, _)| OHMS.contains(ohm))
-        .map(|(ohm, assumed)| ResistorMark { ohm, tolerance: sheet.tolerance, watts: sheet.watts, assumed })
+        .map(|(ohm, assumed)| ResistorMark {
+            ohm,
+            tolerance: sheet.tolerance,
+            watts: sheet.watts,
+            assumed,
+            fusible: sheet.fusible,
+        })
         .collect();
     let fits = |reading: &ResistorMark| {
         let ratio = measured_ohm.map(|measured| measured / reading.ohm);
@@ -89,6 +97,7 @@ struct Sheet {
     values: Option<Vec<Value>>,
     tolerance: Option<Tolerance>,
     watts: Option<f64>,
+    fusible: bool,
     /// Inside brackets a value is said a second time.
     bracket: bool,
 }
@@ -112,7 +121,7 @@ impl Sheet {
 
     /// Takes a text; `None` when it has no meaning here.
     fn text(&mut self, text: &str) -> Option<()> {
-        if let Some((figure, factor, rest)) = letter_point(text, &[('r', 1.0), ('k', 1e3), ('m', 1e6)]) {
+        if let Some((figure, factor, rest)) = letter_point(text, &[('r', 1.0), ('e', 1.0), ('k', 1e3), ('m', 1e6)]) {
             self.close_bare()?;
             self.value(vec![(tidy(figure * factor), None)])?;
             return self.after_value(rest);
@@ -145,8 +154,12 @@ impl Sheet {
                     None => Some(()),
                 };
             }
+            "flameproof" | "fusible" => {
+                self.fusible = true;
+                return Some(());
+            }
             "carbon" | "comp" | "composition" | "wirewound" | "wire" | "wound" | "ww" | "film" | "metal" | "oxide"
-            | "resistor" | "res" | "tol" => return Some(()),
+            | "resistor" | "res" | "tol" | "insulated" => return Some(()),
             _ => {}
         }
         let Some(figure) = self.figure else {
@@ -205,7 +218,7 @@ fn with_unit(figure: f64, word: &str) -> Option<(Vec<Value>, &str)> {
             return Some((vec![(tidy(figure * 1e3), None)], rest));
         }
     }
-    for unit in ["ohms", "ohm", "r"] {
+    for unit in ["ohms", "ohm", "r", "e"] {
         if let Some(rest) = word.strip_prefix(unit) {
             return Some((vec![(figure, None)], rest));
         }

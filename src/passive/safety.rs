@@ -3,7 +3,8 @@
 use std::f64::consts::TAU;
 
 use crate::quantity::plain;
-use crate::series::{Series, VoltageLadder};
+use crate::series::Series;
+use crate::stock::{Shelf, Stock};
 
 /// Touch current to aim at, milliamps rms: what IEC 60950 table 5A allows for parts that are not connected to earth.
 pub const TOUCH_TARGET_MA: f64 = 0.25;
@@ -19,10 +20,6 @@ const HIGH_LINE: f64 = 1.1;
 
 /// Above these volts one barrier of class Y2 is not enough where metal can be touched.
 const Y2_ALONE_TO_V: f64 = 150.0;
-
-/// Largest values the classes are commonly sold in, farads (from memory).
-const Y2_LARGEST: f64 = 10e-9;
-const Y1_LARGEST: f64 = 4.7e-9;
 
 /// The power line.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -119,19 +116,23 @@ impl SafetyClass {
         }
     }
 
+    /// The shelf that serves it.
+    fn shelf(self) -> Shelf {
+        match self {
+            Self::X1 | Self::X2 | Self::X3 => Shelf::ClassX2,
+            Self::Y1 => Shelf::ClassY1,
+            Self::Y2 | Self::Y3 | Self::Y4 => Shelf::ClassY2,
+        }
+    }
+
     /// Whether it is one of the classes whose failure could shock.
     pub fn is_y(self) -> bool {
         matches!(self, Self::Y1 | Self::Y2 | Self::Y3 | Self::Y4)
     }
 
     /// The rating to buy for a line that may stand 10 % above these volts, volts AC; `None` when nothing is sold so high.
-    pub fn rated_v(self, line_volt: f64) -> Option<f64> {
-        let ladder = match self {
-            Self::X1 | Self::X2 | Self::X3 => VoltageLadder::X2Ac,
-            Self::Y1 => VoltageLadder::Y1Ac,
-            Self::Y2 | Self::Y3 | Self::Y4 => VoltageLadder::Y2Ac,
-        };
-        ladder.at_least(line_volt * HIGH_LINE)
+    pub fn rated_v(self, line_volt: f64, stock: &Stock) -> Option<f64> {
+        stock.capacitors(self.shelf()).at_least(line_volt * HIGH_LINE)
     }
 }
 
@@ -157,17 +158,18 @@ impl Barrier {
     /// [`TOUCH_TARGET_MA`] even when the part is 20 % high.
     ///
     /// `None` when no part is sold for such a line.
-    pub fn choose(old_farad: f64, line: Line) -> Option<Self> {
+    pub fn choose(old_farad: f64, line: Line, stock: &Stock) -> Option<Self> {
         let class = if line.volt <= Y2_ALONE_TO_V { SafetyClass::Y2 } else { SafetyClass::Y1 };
-        let most_sold = if class == SafetyClass::Y2 { Y2_LARGEST } else { Y1_LARGEST };
+        let (_, most_sold) = stock.capacitors(class.shelf()).farads;
+        let (_, y2_largest) = stock.capacitors(Shelf::ClassY2).farads;
         let most = line.largest_e6(TOUCH_TARGET_MA, true)?.min(most_sold);
         let same = Series::E6.nearest(old_farad)?;
         let farad = same.min(most);
-        let y2_rated_v = SafetyClass::Y2.rated_v(line.volt);
+        let y2_rated_v = SafetyClass::Y2.rated_v(line.volt, stock);
         let two_y2 = y2_rated_v
             .filter(|_| class == SafetyClass::Y1)
-            .and_then(|rated_v| Some((Series::E6.at_most(farad * 2.0)?.min(Y2_LARGEST), rated_v)));
-        Some(Self { class, farad, rated_v: class.rated_v(line.volt)?, line, two_y2, reduced: same > most })
+            .and_then(|rated_v| Some((Series::E6.at_most(farad * 2.0)?.min(y2_largest), rated_v)));
+        Some(Self { class, farad, rated_v: class.rated_v(line.volt, stock)?, line, two_y2, reduced: same > most })
     }
 }
 

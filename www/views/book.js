@@ -20,12 +20,12 @@ const own = (item, on) => {
   const button = (/** @type {string} */ word, /** @type {() => void} */ press) =>
     html`<button type="button" class="plain" aria-label="${word} ${name}" @click=${press}>${word}</button>`;
   return html`<li>
-    <p><b>${name}</b> ${table === "tubes" ? SAY.unit : SAY.other} ${says}</p>
+    <p><b>${name}</b> ${SAY.which[table]} ${says}</p>
     ${differ.length
       ? html`<details class="fold"><summary>${SAY.differs(differ.length)}</summary>${beside(differ, WORDS.row.head)}</details>`
       : nothing}
     <p class="actions">
-      ${button(SAY.open, () => on.own(table === "tubes" ? name : says))}
+      ${table === "tubes" || table === "names" ? button(SAY.open, () => on.own(table === "tubes" ? name : says)) : nothing}
       ${table === "tubes" ? button(SAY.edit, () => on.go("row", { type: name })) : nothing}
       ${button(SAY.remove, () => on.remove(item))}
     </p>
@@ -35,7 +35,8 @@ const own = (item, on) => {
 /** @param {State} state @param {Verbs} on */
 export const book = (state, on) => {
   const fields = state.fields.book;
-  const { tubes, names, shown, more } = state.own;
+  const { tubes, names, parts, shown, more } = state.own;
+  const all = tubes + names + parts;
   const chosen = (/** @type {Event} */ event) => {
     const input = /** @type {HTMLInputElement} */ (event.target);
     const files = [...(input.files ?? [])];
@@ -62,7 +63,7 @@ export const book = (state, on) => {
     </form>
     <section>
       <h3>${SAY.yours}</h3>
-      <p role="status">${tubes + names ? SAY.count(tubes, names) : SAY.none} ${tubes + names && !shown.length ? SAY.nothingFits : ""}</p>
+      <p role="status">${all ? SAY.count(tubes, names, parts) : SAY.none} ${all && !shown.length ? SAY.nothingFits : ""}</p>
       <ul class="own">${shown.map((item) => own(item, on))}</ul>
       ${more ? html`<p class="aside">${SAY.more(more)}</p>` : nothing}
     </section>

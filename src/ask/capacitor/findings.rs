@@ -40,6 +40,7 @@ pub(super) fn findings(case: &Case<'_>) -> Vec<Finding> {
             "What the part does was not said. At the power line it needs a safety class, whatever its DC rating.",
         ));
     }
+    findings.extend(case.judged.iter().flat_map(|judged| judged.findings.iter().cloned()));
     for choice in case.chosen() {
         findings.push(value(choice));
         match choice.barrier {
@@ -49,13 +50,15 @@ pub(super) fn findings(case: &Case<'_>) -> Vec<Finding> {
         }
         findings.extend(class(choice, case.role));
         if let Some(most) = choice.most {
-            findings.push(first_filter(choice, most));
+            findings.push(first_filter(case, choice, most));
         }
-        if let Some((larger, rest)) = choice.exact_pair {
+        if let Some(pair) = choice.exact_pair {
             let says = format!(
-                "{} and {} in parallel come nearer, where a trimmer cannot make it up.",
-                farad(larger),
-                farad(rest)
+                "{} and {} in {} come nearer ({}), where a trimmer cannot make it up.",
+                farad(pair.first),
+                farad(pair.second),
+                if pair.joined == Joined::Parallel { "parallel" } else { "series" },
+                percent((pair.together(Joined::Parallel) - choice.old.farad) / choice.old.farad * 100.0)
             );
             findings.push(Finding::plain("nearer value", Outcome::Ok, says));
         }
@@ -102,8 +105,7 @@ fn line_rating(case: &Case<'_>, choice: &Choice) -> Option<Finding> {
 fn ratings(case: &Case<'_>, choice: &Choice) -> Option<Finding> {
     let part = choice.parts.first()?;
     let old = choice.old.volts.map(|volts| format!("{} on the old part", volt(volts)));
-    let place =
-        case.question.circuit_v.filter(|_| !choice.own_low_volts).map(|volts| format!("{} at cold start", volt(volts)));
+    let place = case.circuit_v.filter(|_| !choice.own_low_volts).map(|volts| format!("{} at cold start", volt(volts)));
     let wanted: Vec<String> = old.into_iter().chain(place).collect();
     let wanted = if wanted.is_empty() { "not known".to_owned() } else { wanted.join(", ") };
     let Some(chosen) = choice.rating else {
@@ -199,24 +201,30 @@ fn class(choice: &Choice, role: Option<CapacitorRole>) -> Option<Finding> {
     ))
 }
 
-fn first_filter(choice: &Choice, most: f64) -> Finding {
-    let larger = choice.difference_percent() > 0.0;
-    Finding::figures(
-        "rectifier",
-        if larger { Outcome::Differs } else { Outcome::Ok },
-        format!("up to {}", farad(most)),
-        farad(choice.farad()),
+fn first_filter(case: &Case<'_>, choice: &Choice, most: f64) -> Finding {
+    let larger = choice.difference_percent() > 0.0 || choice.farad() > most * (1.0 + 1e-9);
+    let says = case.most_says.as_deref().unwrap_or(
         "A vacuum rectifier limits the first filter: do not go further above the old value than this unless its data sheet \
          allows it.",
-    )
+    );
+    let (wanted, found) = (format!("up to {}", farad(most)), farad(choice.farad()));
+    Finding::figures("rectifier", if larger { Outcome::Differs } else { Outcome::Ok }, wanted, found, says)
 }
 
 /// What to do, in order.
 pub(super) fn changes(case: &Case<'_>) -> Vec<Change> {
     let mut changes = Vec::new();
+    if case.stays() {
+        return changes;
+    }
     if case.choices.len() > 1 && case.kind == CapacitorKind::Electrolytic {
         changes.push(Change::plain(
             "Fit a separate capacitor for each section and disconnect the can; it can stay as an ornament.",
+        ));
+        changes.push(Change::plain(
+            "The can's negative is common: take every new minus end to the point where that went. If it is insulated from the \
+             chassis, the set has back bias there: never take it to the chassis. A can with its own minus lead for a section \
+             keeps that section's minus apart.",
         ));
     }
     for (choice, section) in case.choices.iter().zip(1..) {
@@ -298,6 +306,7 @@ pub(super) fn measure(case: &Case<'_>) -> Vec<String> {
             measure.push("Set warm: the next grid shows 0 V DC or its bias; any positive volts there mean leakage.");
         }
         Some(CapacitorRole::FirstFilter | CapacitorRole::SecondFilter) => {
+            measure.push("Before you take a minus end to the chassis: ohms from the old minus to the chassis, set off; anything above 0 is back bias.");
             measure.push("From cold: the highest volts across it in the first minute stay below its rating.");
             measure.push("Set warm: B+ against the drawing, and the hum.");
         }
@@ -308,7 +317,13 @@ pub(super) fn measure(case: &Case<'_>) -> Vec<String> {
         Some(CapacitorRole::Bypass | CapacitorRole::Tone) => {
             measure.push("Set warm: the volts at the point it bypasses are what the drawing says.");
         }
-        Some(CapacitorRole::LineToChassis | CapacitorRole::AerialIsolation) => {
+        Some(CapacitorRole::Agc) => {
+            measure.push("Set warm, no station: the AGC line is what the drawing says; leakage pulls it towards zero.");
+        }
+        Some(CapacitorRole::Buffer) => {
+            measure.push("Vibrator running: the supply current is what the label says, and the contacts do not spark.");
+        }
+        Some(CapacitorRole::LineToChassis | CapacitorRole::BusToChassis | CapacitorRole::AerialIsolation) => {
             measure.push(
                 "AC volts across a 2 kohm resistor from the metal to earth, plug both ways, switch on and off: 0.5 V is \
                  0.25 mA.",

@@ -70,7 +70,7 @@ fn temperature_says(code: TemperatureCode) -> String {
 }
 
 /// What is customary when no tolerance is marked.
-fn customary(kind: CapacitorKind) -> Tolerance {
+pub(super) fn customary(kind: CapacitorKind) -> Tolerance {
     match kind {
         CapacitorKind::Electrolytic => Tolerance::ELECTROLYTIC,
         CapacitorKind::Mica | CapacitorKind::Ceramic => Tolerance::SMALL,
@@ -127,9 +127,15 @@ pub(super) fn assumed(case: &Case<'_>) -> Vec<String> {
             }
             (Some(_), Some(_)) => {}
         }
-    } else if case.question.circuit_v.is_some() {
+    } else if case.circuit_v.is_some() {
         assumed
             .push("The volts of the place are taken at the nominal line; a line 10 % high is allowed for.".to_owned());
+    }
+    if case.question.circuit_v.is_none() && case.circuit_v.is_some() {
+        assumed.push(
+            "Until the tubes are warm it stands at the crest of the line, as there is no transformer before such a tube."
+                .to_owned(),
+        );
     }
     if case.chosen().any(|choice| choice.own_low_volts) {
         assumed.push(

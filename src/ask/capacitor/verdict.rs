@@ -1,6 +1,6 @@
 //! The answer in one sentence.
 
-use super::{CapacitorKind, CapacitorRole, Case, Choice, Dielectric, Doubt, Joined, NoPart, rating, readings};
+use super::{CapacitorKind, CapacitorRole, Case, Choice, Dielectric, Doubt, Joined, LEAVE, NoPart, rating, readings};
 use crate::finding::{Mark, Verdict};
 use crate::passive::{Basis, CapacitorPart, Rating};
 use crate::quantity::{farad, milliamp, volt};
@@ -32,6 +32,25 @@ pub(super) fn verdict(case: &Case<'_>) -> Verdict {
     if case.at_line() {
         return at_line(case, &old, &parts);
     }
+    if let Some(judged) = &case.judged {
+        let says = match judged.mark {
+            // A part that may sit at the line is not left in for its health.
+            _ if judged.keep => format!("{}{tail}", judged.says),
+            Mark::Unknown => format!("{} If it proves bad, fit {parts}.{tail}", judged.says),
+            _ => format!("{} For {old} fit {parts}.{tail}", judged.says),
+        };
+        let mark = if judged.keep && !case.stays() { Mark::Care } else { judged.mark };
+        let word = if judged.keep && !case.stays() { "Good so far." } else { judged.word };
+        return verdict_of(mark, word, says);
+    }
+    if let Some(says) = &case.most_says
+        && case.chosen().any(|choice| choice.most.is_some_and(|most| choice.farad() > most * (1.0 + 1e-9)))
+    {
+        let says = format!(
+            "{says} For {old} {parts} is nearest, which is more: add resistance before the rectifier, or use less."
+        );
+        return verdict_of(Mark::Care, "More than the rectifier bears.", says);
+    }
     if case.chosen().flat_map(|choice| &choice.parts).any(|part| part.joined == Some(Joined::Series)) {
         let says = format!("No single part is sold for so many volts; for {old} fit {parts}.{tail}");
         return verdict_of(Mark::Care, "Only as two in series.", says);
@@ -43,7 +62,7 @@ pub(super) fn verdict(case: &Case<'_>) -> Verdict {
             "Leave {} in that measures right; only a bad one of {old} is replaced, by {parts}.{bound}{tail}",
             readings::kind_says(case.kind)
         );
-        return verdict_of(Mark::Care, "Leave a good one in.", says);
+        return verdict_of(Mark::Care, LEAVE, says);
     }
     if let Some(rating) = unknown_volts {
         let says = format!("For {old} fit {parts}. {}{tail}", volts_bound(rating));

@@ -5,8 +5,9 @@ use super::{Case, HeatFrom, ResistorPart, ResistorRole, construction, part_value
 use crate::caution::{ASBESTOS, HOT_CHASSIS, HOT_RESISTOR, STORED_CHARGE};
 use crate::finding::{Caution, Change, Finding, Outcome, PartToFit};
 use crate::order::sort_few;
-use crate::passive::{TOUCH_NOTICE_MA, TOUCH_TARGET_MA};
+use crate::passive::{Joined, TOUCH_NOTICE_MA, TOUCH_TARGET_MA, best_pair};
 use crate::quantity::{milliamp, ohm, percent, significant, volt, watt, watt_rating};
+use crate::series::Series;
 
 /// Volts and amps that disagree with the value by more than this, as a ratio, are doubted.
 const DISAGREE: f64 = 1.3;
@@ -36,6 +37,7 @@ pub(super) fn findings(case: &Case<'_>) -> Vec<Finding> {
     }
     findings.extend(drift(case));
     findings.extend(value(case));
+    findings.extend(nearer(case));
     findings.extend(heat(case));
     findings.extend(volts(case));
     findings.extend(disagreement(case));
@@ -49,6 +51,7 @@ fn drift(case: &Case<'_>) -> Option<Finding> {
     let drift = case.drift?;
     let measured = case.question.measured_ohm?;
     let outcome = match (drift.within(), drift.percent < 0.0) {
+        (true, _) if case.masked() => Outcome::Unknown,
         (true, _) => Outcome::Ok,
         (false, true) => Outcome::Unknown,
         (false, false) => Outcome::NeedsChange,
@@ -74,6 +77,34 @@ fn value(case: &Case<'_>) -> Option<Finding> {
     let wanted = format!("{}, {} %", ohm(case.mark.ohm), significant(case.choice.tolerance.above_percent, 3));
     let outcome = if case.choice.raised { Outcome::Differs } else { Outcome::Ok };
     Some(Finding::figures("value", outcome, wanted, format!("{}, {}", ohm(value), percent(difference)), says))
+}
+
+/// Where the value sets a working point: two that come nearer, and how they share the heat.
+fn nearer(case: &Case<'_>) -> Option<Finding> {
+    let value = case.choice.parts.first()?.ohm;
+    if !case.question.role.is_some_and(ResistorRole::is_exact) || (value - case.mark.ohm).abs() < case.mark.ohm * 0.01 {
+        return None;
+    }
+    let pair = best_pair(case.mark.ohm, Series::E12, Joined::Series)?;
+    let together = pair.together(Joined::Series);
+    if (together - case.mark.ohm).abs() >= (value - case.mark.ohm).abs() {
+        return None;
+    }
+    // In series the same current flows in both, in parallel the same volts stand across both.
+    let (series, share) = match pair.joined {
+        Joined::Series => ("series", pair.first / (pair.first + pair.second)),
+        Joined::Parallel => ("parallel", pair.second / (pair.first + pair.second)),
+    };
+    let shared = case.choice.needed_w.map_or(String::new(), |needed_w| {
+        format!(", of at least {} and {}", watt(needed_w * share), watt(needed_w * (1.0 - share)))
+    });
+    let says = format!(
+        "{} and {} in {series}{shared} come nearer ({}).",
+        ohm(pair.first),
+        ohm(pair.second),
+        percent((together - case.mark.ohm) / case.mark.ohm * 100.0)
+    );
+    Some(Finding::plain("nearer value", Outcome::Ok, says))
 }
 
 fn heat(case: &Case<'_>) -> Option<Finding> {
@@ -181,7 +212,7 @@ fn touch(case: &Case<'_>, line_v: f64) -> Vec<Finding> {
 /// What to do, in order.
 pub(super) fn changes(case: &Case<'_>) -> Vec<Change> {
     // A single old resistor is no barrier, however well it measures.
-    if case.settled && case.choice.line_v.is_none() && case.drift.is_some_and(super::Drift::within) {
+    if case.settled && !case.masked() && case.choice.line_v.is_none() && case.drift.is_some_and(super::Drift::within) {
         return Vec::new();
     }
     let Some(part) = case.choice.parts.first() else {
@@ -203,7 +234,7 @@ pub(super) fn changes(case: &Case<'_>) -> Vec<Change> {
 fn part_to_fit(part: &ResistorPart, case: &Case<'_>) -> PartToFit {
     let known = case.choice.heat.filter(|heat| !matches!(heat.from, HeatFrom::HighValue | HeatFrom::NoCurrent));
     PartToFit {
-        part: format!("resistor, {}", construction(part, case.question.role)),
+        part: format!("resistor, {}", construction(part, case)),
         value: part_value(part),
         dissipates_w: known.map(|heat| (heat.watts / f64::from(part.in_series) * 1e3).round() / 1e3),
         rating: watt_rating(part.body.watts),

@@ -3,11 +3,10 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::finding::Mark;
 
 /// An answer as the page would read it out.
 fn read_out(question: &ResistorQuestion) -> String {
-    let answer = match answer(question) {
+    let answer = match answer(&Book::default(), question) {
         Ok(answer) => answer,
         Err(error) => return error.says,
     };
@@ -30,14 +29,7 @@ fn read_out(question: &ResistorQuestion) -> String {
 }
 
 fn question(marking: &str, role: Option<ResistorRole>) -> ResistorQuestion {
-    ResistorQuestion {
-        marking: marking.to_owned(),
-        measured_ohm: None,
-        role,
-        circuit_v: None,
-        circuit_ma: None,
-        watts: None,
-    }
+    ResistorQuestion { role, ..ResistorQuestion::of(marking) }
 }
 
 #[test]
@@ -54,6 +46,45 @@ fn a_drift_inside_the_old_tolerance() {
     assumed: It was measured with one end lifted.
     caution: stored charge
     ");
+}
+
+/// Parts across a resistor make it read low, never high. Common practice, no source.
+#[test]
+fn in_the_circuit_a_resistor_only_reads_low() {
+    let told = |measured: f64| {
+        let question =
+            ResistorQuestion { measured_ohm: Some(measured), in_circuit: Some(true), ..question("470k 10%", None) };
+        let answer = answer(&Book::default(), &question).unwrap();
+        (answer.verdict.word, answer.changes.is_empty())
+    };
+    assert_eq!(told(450e3), ("Lift one end and measure again.".to_owned(), false));
+    assert_eq!(told(200e3), ("Lift one end and measure again.".to_owned(), false));
+    assert_eq!(told(600e3), ("Replace it.".to_owned(), false));
+}
+
+#[test]
+fn a_fusible_one_is_replaced_by_a_fusible_one() {
+    for marking in ["27 ohm 1/2W fusible", "100 ohm flameproof 1/4 W"] {
+        let answer = answer(&Book::default(), &question(marking, None)).unwrap();
+        assert!(!answer.stand_ins.is_empty());
+        for part in answer.stand_ins {
+            assert!(part.construction.contains("flameproof or fusible"), "{marking}: {}", part.construction);
+        }
+    }
+}
+
+#[test]
+fn sections_of_one_body_become_resistors_of_their_own() {
+    let question = ResistorQuestion { circuit_ma: Some(50.0), ..question("3000-2000-500 20W", None) };
+    let answer = answer(&Book::default(), &question).unwrap();
+    // I I R: 7.5, 5 and 1.25 W; at least twice that.
+    let wanted = [(1, 3300.0, 25.0), (2, 2200.0, 10.0), (3, 470.0, 3.0)];
+    for (section, ohm, watts) in wanted {
+        let part = answer.stand_ins.iter().find(|part| part.section == section).unwrap();
+        assert_eq!((part.ohm, part.rated_w), (ohm, watts));
+    }
+    assert!(answer.changes[0].says.contains("disconnect the old body at every tap"));
+    assert!(super::answer(&Book::default(), &ResistorQuestion { measured_ohm: Some(5e3), ..question }).is_err());
 }
 
 #[test]
@@ -154,7 +185,7 @@ fn watts_that_cannot_be_told() {
 #[test]
 fn a_single_old_resistor_is_no_barrier() {
     let question = ResistorQuestion { measured_ohm: Some(480e3), ..question("470k", Some(ResistorRole::BusToChassis)) };
-    let answer = answer(&question).expect("an answer");
+    let answer = answer(&Book::default(), &question).expect("an answer");
     assert_eq!(answer.verdict.mark, Mark::Care);
     assert_eq!(answer.stand_ins.first().map(|part| part.in_series), Some(2));
     assert!(!answer.changes.is_empty());
@@ -170,10 +201,13 @@ fn figures_that_are_none_are_refused_by_field() {
             ResistorQuestion { watts: Some(bad), ..question("10k", None) },
         ];
         for (question, field) in fields.iter().zip(["measured_ohm", "circuit_v", "circuit_ma", "watts"]) {
-            assert_eq!(answer(question).map_err(|error| error.field), Err(field.to_owned()), "{bad}");
+            assert_eq!(answer(&Book::default(), question).map_err(|error| error.field), Err(field.to_owned()), "{bad}");
         }
     }
-    assert_eq!(answer(&question("zebra", None)).map_err(|error| error.found).err().as_deref(), Some("`zebra`"));
+    assert_eq!(
+        answer(&Book::default(), &question("zebra", None)).map_err(|error| error.found).err().as_deref(),
+        Some("`zebra`")
+    );
 }
 
 proptest! {
@@ -182,7 +216,7 @@ proptest! {
         text in "[0-9.,/ kKMmegRohWw%]{1,10}", measured_ohm in proptest::option::of(0.01f64..1e8),
         circuit_v in proptest::option::of(0.01f64..1e4), circuit_ma in proptest::option::of(1e-3f64..1e4),
     ) {
-        if let Ok(answer) = answer(&ResistorQuestion { measured_ohm, circuit_v, circuit_ma, ..question(&text, None) }) {
+        if let Ok(answer) = answer(&Book::default(), &ResistorQuestion { measured_ohm, circuit_v, circuit_ma, ..question(&text, None) }) {
             prop_assert!(!serde_json::to_string(&answer).unwrap().contains("null"));
             prop_assert!(!answer.verdict.says.contains("unknown") && !answer.verdict.says.contains("NaN"));
             for part in answer.stand_ins {

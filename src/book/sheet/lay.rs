@@ -4,6 +4,7 @@ use super::{CellChange, Entry, Kind, MOST_COLUMNS, NONE, Place, Sheet, Touch};
 use crate::book::cells::unguarded;
 use crate::book::fault::{Fault, Faults};
 use crate::book::names::push_key;
+use crate::book::parts::NUMBERS;
 use crate::book::pins::MOST_UNITS;
 use crate::book::read::UNITS;
 use crate::book::rows::Row;
@@ -50,7 +51,7 @@ impl Sheet {
         for (at, name) in names.iter().enumerate() {
             let place = self.column(name).unwrap_or_else(|| {
                 self.header.push((*name).to_owned());
-                self.numbers.push(figure_of(name).is_some());
+                self.numbers.push(figure_of(name).is_some() || NUMBERS.contains(name));
                 self.header.len() - 1
             });
             columns.from.resize(self.header.len().max(columns.from.len()), None);
@@ -96,8 +97,11 @@ impl Sheet {
         let mut key = String::with_capacity(16);
         push_key(name, &mut key);
         if key.is_empty() {
-            let tube = "a tube designation, such as 12SK7";
-            let accepted = if self.kind == Kind::Tubes { tube } else { "a name and the `type` it points at" };
+            let accepted = match self.kind {
+                Kind::Tubes => "a tube designation, such as 12SK7",
+                Kind::Names => "a name and the `type` it points at",
+                Kind::Capacitors | Kind::Resistors => "the name of a part",
+            };
             fault(self.kind.key(), name, accepted);
             return None;
         }
@@ -124,7 +128,7 @@ impl Sheet {
         let place = *place as usize;
         if self.places.get(place)?.line > 0 {
             let found = match unit {
-                _ if self.kind == Kind::Names => name.to_owned(),
+                _ if self.kind != Kind::Tubes => name.to_owned(),
                 Ok(unit) => format!("{name}, {}", unit + 1),
                 Err(unit) => format!("{name}, {unit}"),
             };
