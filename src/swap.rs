@@ -292,6 +292,12 @@ fn resistance_coupled(unit: &Unit) -> bool {
         && unit.figures.gm_ms.is_some_and(|gm_ms| gm_ms <= 3.0)
 }
 
+/// Whether a triode is one of those made for tuners, mostly two of them one above the other (6BQ7A, 6DJ8): told by its transconductance. The
+/// figure is a judgement, no source.
+fn high_frequency(unit: &Unit) -> bool {
+    unit.function == Function::Triode && unit.figures.gm_ms.is_some_and(|gm_ms| gm_ms >= 6.0)
+}
+
 fn grade(checks: &[Check; CHECKS]) -> Grade {
     let any = |outcome: Outcome| checks.iter().any(|check| check.grades && check.outcome == outcome);
     if any(Outcome::Fails) {

@@ -7,8 +7,8 @@
 //! that is heard in a radio is common practice, no source.
 
 use super::structure::Structure;
-use super::{Check, Fact, Socket};
-use crate::book::{Function, HeaterKind, Tube, Unit};
+use super::{Check, Fact, Socket, high_frequency};
+use crate::book::{Function, HeaterKind, Tube, Unit, UnitFigures};
 use crate::finding::Outcome;
 
 /// What it looks at, why it matters, an example: for the page.
@@ -117,7 +117,10 @@ fn compare(own: &Unit, other: &Unit, socket: &Socket, filament: bool) -> [Compar
             }
             let size = |row: &(GainFact, Outcome)| row.0.db.map_or(0.0, f64::abs);
             // Into a small load, as at high frequency, the gain goes with the transconductance.
-            let into_little = in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms);
+            let mut into_little = in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms);
+            if high_frequency(own) && into_little.0.far_off() && b.gm_ms < a.gm_ms {
+                into_little.1 = Outcome::Fails;
+            }
             [Some(if both && size(&loaded) > size(&bare) { loaded } else { bare }), Some(into_little), None]
         }
         Function::Pentode | Function::Tetrode => {
@@ -139,12 +142,23 @@ fn compare(own: &Unit, other: &Unit, socket: &Socket, filament: bool) -> [Compar
                 Some((into(a.output_w, a.load_kohm?)?, into(b.output_w, best)?, set))
             });
             let (bias_a, bias_b) = shown(a.typ_grid_v, b.typ_grid_v);
-            [
-                in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms),
-                in_parts(GainOf::Load, load_a, load_b, 0.3),
-                in_parts(GainOf::Bias, bias_a, bias_b, 0.25),
-            ]
-            .map(|(fact, outcome)| Some((GainFact { output, ..fact }, outcome)))
+            let mut load = in_parts(GainOf::Load, load_a, load_b, 0.3);
+            // At one and the same handbook point both want the same load, whatever it is.
+            let point = |f: &UnitFigures| {
+                [
+                    f.typ_plate_v,
+                    f.typ_plate_ma,
+                    f.gm_ms,
+                    f.typ_grid_v,
+                    f.typ_screen_v.or(f.mu),
+                    f.typ_screen_ma.or(f.mu),
+                ]
+            };
+            if load.1 == Outcome::Unknown && point(a) == point(b) && point(a).iter().all(Option::is_some) {
+                load.1 = Outcome::Ok;
+            }
+            [in_db(GainOf::Gm, a.gm_ms, b.gm_ms, a.gm_ms, b.gm_ms), load, in_parts(GainOf::Bias, bias_a, bias_b, 0.25)]
+                .map(|(fact, outcome)| Some((GainFact { output, ..fact }, outcome)))
         }
         Function::Rectifier => {
             // Television's high-voltage rectifiers carry a fraction of a milliamp: their drop is of no weight.

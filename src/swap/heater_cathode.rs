@@ -1,10 +1,10 @@
 //! Does the insulation between heater and cathode stand what this socket puts on it?
 //!
 //! In a string a heater is as far from chassis as the heaters between them add up to, at the crest; where its place is not known, no further than
-//! the crest of the line. A rectifier's cathode is at B+ besides. Where the line is not known, the original's rating is the
+//! the crest of the line. A rectifier's cathode is at B+ besides; of two high-frequency triodes one above the other the upper cathode is at the lower plate's volts. Where the line is not known, the original's rating is the
 //! measure. Source: receiving-tube ratings.
 
-use super::{Check, Fact, Socket, Supply, line_crest};
+use super::{Check, Fact, Socket, Supply, high_frequency, line_crest};
 use crate::book::{Function, Tube};
 use crate::finding::Outcome;
 
@@ -20,7 +20,7 @@ pub struct HeaterCathodeFact {
     pub other_v: Option<f64>,
     /// The most volts the line can put there, when the line is known.
     pub place_v: Option<f64>,
-    /// Whether the place asks for it: a string, or a rectifier.
+    /// Whether the place asks for it: a string, a rectifier, or triodes one above the other.
     pub asked: bool,
 }
 
@@ -29,12 +29,18 @@ const ROUNDING: f64 = 0.99;
 /// Least part of the original's rating that counts as the same: 100 V and 90 V are one figure in books of different years.
 const LIKE_PART: f64 = 0.9;
 
+/// What the upper cathode may see of the lower plate's handbook volts. A judgement, no source.
+const STACKED_PART: f64 = 1.1;
+
 /// The check. On a winding with the cathodes near chassis it is not asked; a directly heated tube has none.
 pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
     let rectifier = original.units.iter().any(|unit| matches!(unit.function, Function::Rectifier | Function::Damper));
     let string = matches!(socket.supply, Supply::Series { .. });
     let has_cathode = |tube: &Tube| tube.heater_kind == Some(crate::book::HeaterKind::Heater);
-    let asked = (string || rectifier) && has_cathode(candidate);
+    let mut stacked_v = original.units.iter().filter(|unit| high_frequency(unit)).map(|unit| unit.figures.typ_plate_v);
+    let first_v = stacked_v.next().flatten();
+    let stacked = stacked_v.next().is_some();
+    let asked = (string || rectifier || stacked) && has_cathode(candidate);
     let fact = HeaterCathodeFact {
         own_v: original.figures.heater_cathode_max_v,
         other_v: candidate.figures.heater_cathode_max_v,
@@ -46,7 +52,13 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
     };
     // Of a heater even at the very end of the string only one end is at the crest; a rectifier's cathode is at B+ besides.
     let part = if rectifier { ROUNDING } else { LIKE_PART };
-    let enough = fact.other_v.zip(fact.place_v).is_some_and(|(other, place)| other >= part * place);
+    let below_v = if stacked { first_v.map(|volts| STACKED_PART * volts) } else { Some(0.0) };
+    let place_v = if stacked && !string { below_v } else { fact.place_v };
+    let enough = fact
+        .other_v
+        .zip(place_v)
+        .zip(below_v)
+        .is_some_and(|((other, place), below)| other >= (part * place).max(below));
     let outcome = if !asked || enough {
         Outcome::Ok
     } else if !has_cathode(original) {

@@ -2,7 +2,8 @@
 //!
 //! The set's own volts are used when known, else the original's ratings. An amplifier's rating that is lower by less
 //! than a fifth counts as a difference only: design-centre and design-maximum figures of one tube differ by as much, and so do the books
-//! (6L6 of 19 W and of 24 W). A rectifier's must be within a tenth, for when it fails the transformer goes with it.
+//! (6L6 of 19 W and of 24 W), unless the original's own handbook point is above it. A rectifier's must be within a tenth, for when it fails the
+//! transformer goes with it.
 //! Source: JEDEC's definitions of design-centre and design-maximum ratings; the two fractions are a judgement, no source.
 
 use super::structure::Structure;
@@ -40,6 +41,8 @@ pub enum RatingWhy {
     LowPlate,
     /// The candidate's cathode is far smaller than that of a tube made for large currents.
     WeakCathode,
+    /// Nothing says that the original drives a loudspeaker.
+    Pulses,
 }
 
 /// One rating to compare.
@@ -50,12 +53,16 @@ struct Rating {
     set: Option<f64>,
     /// Whether it decides: a rating that does not is said, and no more, whether too low or not known.
     decisive: bool,
+    /// The volts of the handbook point, for ratings of volts.
+    typ: Option<fn(&UnitFigures) -> Option<f64>>,
 }
 
 /// Least part of the original's rating that an amplifier and a rectifier must reach.
 const AMPLIFIER_PART: f64 = 0.8;
 const OUTPUT_PART: f64 = 0.85;
 const RECTIFIER_PART: f64 = 0.9;
+/// How far the watts of the original's screen may pass the candidate's rating where its volts do.
+const SCREEN_PART: f64 = 1.2;
 /// Plate volts up to which a tube is one of those made for 12 V on the plate; ordinary ones are rated 90 V and more.
 const LOW_PLATE_V: f64 = 50.0;
 /// Plate volts from which an output tube may be one that sweeps a picture tube, where its cathode gives all it can; few books rate the current, so the
@@ -65,9 +72,10 @@ const CATHODE_PART: f64 = 0.5;
 
 fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>; 4], bool) {
     let function = own.function;
-    let rating = |column, of, set, decisive| Some(Rating { column, of, set, decisive });
-    let plate_v = rating("plate_max_v", |f: &UnitFigures| f.plate_max_v, socket.plate_v, true);
-    let screen_v = rating("screen_max_v", |f: &UnitFigures| f.screen_max_v, socket.screen_v, true);
+    let rating = |column, of, set, decisive| Some(Rating { column, of, set, decisive, typ: None });
+    let volts = |column, of, set, typ| Some(Rating { column, of, set, decisive: true, typ: Some(typ) });
+    let plate_v = volts("plate_max_v", |f: &UnitFigures| f.plate_max_v, socket.plate_v, |f| f.typ_plate_v);
+    let screen_v = volts("screen_max_v", |f: &UnitFigures| f.screen_max_v, socket.screen_v, |f| f.typ_screen_v);
     let set_w = socket.plate_v.zip(socket.plate_ma).map(|(v, ma)| v * ma / 1000.0);
     let plate_w = |decisive| rating("plate_max_w", |f: &UnitFigures| f.plate_max_w, set_w, decisive);
     let screen_w = rating("screen_max_w", |f: &UnitFigures| f.screen_max_w, None, false);
@@ -130,6 +138,16 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
             };
             return Check::new(Fact::Rating(fact), Outcome::Fails);
         }
+        let of_own = &own.figures;
+        // An output tube published without load and watts may be one that deflects a picture tube; those rated for hundreds of volts more
+        // are told by that.
+        let silent = own.function == Function::PowerPentode
+            && of_own.load_kohm.or(of_own.output_w).or(socket.load_kohm).is_none()
+            && of_own.plate_max_v.is_some_and(|volts| volts < SWEEP_PLATE_V);
+        if silent && worst.outcome < Outcome::Unknown {
+            let fact = RatingFact { column: "load_kohm", why: RatingWhy::Pulses, ..RatingFact::default() };
+            worst = Check::new(Fact::Rating(RatingFact { other: other.figures.load_kohm, ..fact }), Outcome::Unknown);
+        }
         let (list, strict) = ratings_for(own, socket, original);
         let rectifier = matches!(own.function, Function::Rectifier | Function::Damper);
         let output = matches!(own.function, Function::PowerPentode | Function::PowerTriode);
@@ -138,6 +156,11 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
             (_, true) => OUTPUT_PART,
             _ => AMPLIFIER_PART,
         };
+        let amplifies = !matches!(own.function, Function::TuningIndicator | Function::GatedDetector);
+        // A screen bears a few more volts where its dissipation stays within what it may be.
+        let screen_w = of_own.typ_screen_v.zip(of_own.typ_screen_ma).map(|(volts, ma)| volts * ma / 1000.0);
+        let screen_bears =
+            screen_w.zip(other.figures.screen_max_w).is_some_and(|(watts, most)| watts <= SCREEN_PART * most);
         for rating in list.into_iter().flatten() {
             let wanted = rating.set.or((rating.of)(&own.figures));
             let found = (rating.of)(&other.figures);
@@ -168,7 +191,16 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
                 }
                 // A hundredth is lost in the rounding of published figures (330 V for a 117 V line).
                 (Some(wanted), Some(found)) if rating.set.is_some() && found >= 0.99 * wanted => Outcome::Ok,
-                (Some(wanted), Some(found)) if found >= part * wanted && rating.set.is_none() => Outcome::Differs,
+                (Some(wanted), Some(found)) if found >= part * wanted && rating.set.is_none() => {
+                    // A little lower is enough where the original's handbook point is known to be within it.
+                    match rating.typ.filter(|_| amplifies).map(|typ| typ(of_own)) {
+                        Some(None) => Outcome::Unknown,
+                        Some(Some(typ)) if found < 0.99 * typ && !(screen_bears && rating.column == "screen_max_v") => {
+                            Outcome::Fails
+                        }
+                        _ => Outcome::Differs,
+                    }
+                }
                 (Some(_), Some(_)) if rating.decisive && strict => Outcome::Fails,
                 (Some(_), Some(_)) => Outcome::Differs,
                 _ => Outcome::Unknown,
@@ -176,7 +208,11 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
             if fact.higher && raised.is_none() {
                 raised = Some(fact);
             }
-            let check = Check { decisive: rating.decisive && strict, ..Check::new(Fact::Rating(fact), outcome) };
+            // Watts that are not known pass, where they pass, only with volts that are as high.
+            let unlike =
+                rating.column == "plate_max_w" && found.is_none() && other.figures.plate_max_v < of_own.plate_max_v;
+            let check =
+                Check { decisive: (rating.decisive || unlike) && strict, ..Check::new(Fact::Rating(fact), outcome) };
             let weight = |check: &Check| (check.outcome, check.outcome == Outcome::Unknown && check.decisive);
             if weight(&check) > weight(&worst) {
                 worst = check;

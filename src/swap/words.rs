@@ -146,7 +146,7 @@ impl Pair<'_> {
                 let says = if unknown {
                     "The book does not know both bulbs; glass for metal may need a shield."
                 } else if outcome == Outcome::Differs {
-                    "The original's metal shell was its shield; glass in its place may whistle or hum until a shield can is fitted and the trimmers are touched up."
+                    "The original's shell was its shield; bare glass in its place may whistle or hum until a shield can is fitted and the trimmers are touched up."
                 } else {
                     "No shield is lost."
                 };

@@ -7,8 +7,8 @@ use crate::ask::ErrorAnswer;
 use crate::book::{Function, HeaterKind, Tube};
 use crate::finding::Outcome;
 use crate::heater::{
-    CONTROLLED_S, Heater, HeaterState, Mass, Part, Solved, Trouble, WarmPoint, dropper, preferred_ohm, same_a, shunt, solve,
-    warm_up,
+    CONTROLLED_S, Heater, HeaterState, Mass, Part, Solved, Trouble, WarmPoint, dropper, preferred_ohm, same_a, shunt,
+    solve, warm_up,
 };
 use crate::series::{Series, power_rating_w};
 

@@ -21,6 +21,9 @@ pub(super) fn rating(fact: &RatingFact, outcome: Outcome) -> Finding {
         Outcome::Fails if fact.why == RatingWhy::WeakCathode => {
             "Its cathode is less than half the size, by the watts of its heater: it cannot give the original's current (rating).".to_owned()
         }
+        _ if fact.why == RatingWhy::Pulses => {
+            "The book gives the original no load and no output (rating): it may be one that deflects a picture tube, with kilovolts of pulses on its plate, which an ordinary output tube does not stand.".to_owned()
+        }
         Outcome::Fails if fact.why == RatingWhy::LowPlate => {
             "The original works with 12 V on its plate (rating); an ordinary tube hardly conducts there.".to_owned()
         }
@@ -78,6 +81,7 @@ pub(super) fn gain(fact: &GainFact, outcome: Outcome) -> Finding {
                 )
             }
         }
+        (Outcome::Fails, ..) => "The original amplifies high frequencies, and the candidate has less than half its transconductance: in a tuner next to nothing would come through. An audio stage may bear it once its load is known.".to_owned(),
         (_, GainOf::Load | GainOf::Bias, _) if outcome == Outcome::Ok => "Load and bias suit it.".to_owned(),
         (_, GainOf::Load | GainOf::Bias, _) => format!(
             "It wants another {words}: less output or more distortion than before; measure the cathode volts and plate current."
@@ -148,6 +152,11 @@ pub(super) fn point(fact: &PointFact, outcome: Outcome) -> Finding {
     let says = match outcome {
         Outcome::Unknown => "The book lacks the typical points, so what it draws under the original's bias cannot be told.".to_owned(),
         Outcome::NeedsChange if over => format!("Under the original's bias and volts {watts}: its bias has to change first."),
+        Outcome::NeedsChange if fact.other_ma < fact.own_ma => format!(
+            "Under the original's bias it is all but cut off: {} where the original draws {}. Its bias has to change first.",
+            text(fact.other_ma),
+            text(fact.own_ma)
+        ),
         Outcome::NeedsChange => "Under the original's bias it draws far more current than the stage, its transformer and the supply are made for.".to_owned(),
         Outcome::Differs if over => format!(
             "Under the original's bias and handbook volts {watts}: measure, and keep plate and screen volts at its own figures."
