@@ -6,7 +6,7 @@ use crate::ask::{ErrorAnswer, tube};
 use crate::book::Book;
 use crate::finding::{Finding, Outcome};
 use crate::heater::{Heater, solve};
-use crate::quantity::{ohm, significant, volt, watt};
+use crate::quantity::{ohm, significant, volt, watt, whole};
 use crate::series::{Series, power_rating_w};
 
 /// Filament volts this far above the rating are as much as is borne, percent. Common practice, no source.
@@ -62,7 +62,7 @@ pub(super) fn filaments(book: &Book, question: &RectifierQuestion, plan: &Plan) 
             format!(
                 "{what}, {} on the filament resistor: the fullest filament gets {} % of its volts.",
                 volt(b_plus_v),
-                most.round()
+                whole(most)
             ),
         ));
     };
