@@ -31,7 +31,7 @@ impl<'r> Reading<'r> {
     }
 
     fn number(&mut self, column: &str, least: f64, most: f64) -> Option<f64> {
-        let number = self.cell(column).and_then(|cell| decimal(cell));
+        let number = self.cell(column).and_then(decimal);
         match number.filter(|number| (least..=most).contains(number)) {
             Some(number) => Some(number),
             None => self.fault(column, &format!("a number from {} to {}", plain_figure(least), plain_figure(most))),
