@@ -378,7 +378,7 @@ export const WORDS = {
     stop: "Stop",
     report: (/** @type {string} */ name) => `${name}: what would change`,
     table: "These are",
-    tables: { tubes: "tubes", names: "other names", capacitors: "capacitors sold", resistors: "resistors sold" },
+    tables: { tubes: "tubes", names: "other names" },
     take: "Take it in",
     leave: "Leave it",
     close: "Close",

@@ -392,7 +392,8 @@ pub fn answer(book: &Book, question: &RectifierQuestion) -> Result<RectifierAnsw
     let swap = tube_swap::TubeSwap::of(book, question, original.as_ref(), &plan)?;
     let mut assumed = story.assumed();
     assumed.extend(counted);
-    let mut findings = story.findings();
+    // Of one tube for another the heat of a resistor and the volts of a diode say nothing.
+    let mut findings = swap.as_ref().map_or_else(|| story.findings(), |swap| swap.findings.clone());
     let mut cautions = story.cautions();
     let filaments = portable::filaments(book, question, &plan)?;
     let reading = reading::reading(question, original.as_ref(), &plan);
