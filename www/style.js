@@ -132,11 +132,11 @@ h4 { font-size: 1.0625rem; line-height: 1.3; font-weight: 650; }
 .aside { color: var(--quiet); }
 .findings { display: grid; gap: .9rem; }
 .finding { display: grid; grid-template-columns: 1.5rem minmax(0, 1fr); gap: .75rem; }
-.why > summary, .checks summary { font-weight: inherit; } .finding .why { border: 0; padding: 0; } .checks > li { max-width: none; } .checks .fold { display: block; } .checks summary > span { flex: 1; } .checks .sign { flex: none; } .checks .against { display: inline-flex; margin-left: .75rem; font-size: inherit; } .checks .aside { margin-left: .75rem; font-weight: 400; } .checks b { text-transform: none; color: var(--ink); } .checks summary b::first-letter { text-transform: uppercase; }
+.why > summary, .checks summary { font-weight: inherit; } .finding .why { border: 0; padding: 0; } .checks > li { max-width: none; } .checks .fold { display: block; } .checks summary > span { flex: 1; } .checks .sign { flex: none; } .checks .against { font-size: inherit; } .checks summary .aside { margin-left: .75rem; font-weight: 400; } .checks b { text-transform: none; color: var(--ink); } .checks summary b::first-letter { text-transform: uppercase; }
 .counts { display: flex; gap: .3rem .9rem; flex-wrap: wrap; color: var(--ink); } .counts > span { display: inline-flex; gap: .3rem; align-items: center; } .counts .sign { width: 1.25rem; height: 1.25rem; }
 .advice { border-left: 4px solid var(--act); padding-left: .75rem; font-weight: 650; } .work { margin-bottom: .6rem; font-weight: 650; } .work i { font-style: normal; font-weight: 400; color: var(--quiet); }
 .set { display: grid; gap: 1.5rem; } .set > li { border-top: 4px solid var(--tone); max-width: none; display: grid; gap: .4rem; padding-top: .5rem; } .set h3 { display: flex; gap: .6rem; align-items: center; border: 0; margin: 0; padding: 0; font-size: 1.375rem; } .set .aside b { font-weight: inherit; color: var(--ink); }
-.foot .further > summary { padding-right: 4rem; } .further summary i { font-style: normal; font-weight: 400; color: var(--quiet); }
+.foot .further > summary { padding-right: 4rem; } .further summary i { font-style: normal; font-weight: 400; color: var(--quiet); white-space: nowrap; }
 .cautions .lines b { display: inline-block; } .finding h4::first-letter, .cautions .lines b::first-letter { text-transform: uppercase; }
 .against { display: flex; flex-wrap: wrap; gap: 0 1.25rem; font-size: 1.1875rem; }
 .against b { font-weight: 700; } .against i { font-style: normal; color: var(--quiet); font-size: 1.0625rem; }

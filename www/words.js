@@ -58,7 +58,7 @@ export const WORDS = {
     ways: { series: "in series", parallel: "in parallel", battery: "on battery", "": "not known" },
     tell: "What I know of the place",
     tellWhy: "Each figure of your own set replaces a handbook limit or a guess. Leave empty what you do not know.",
-    filled: (/** @type {number} */ count) => `${count} filled in`,
+    filled: (/** @type {number} */ count) => `${count} given`,
     groups: {
       pins: "Pins the old tube leaves empty",
       series: "The heater string",
@@ -75,11 +75,12 @@ export const WORDS = {
     itsRow: "Its row in the book",
     servesFor: (/** @type {string} */ type) => `What else is ${type} good for?`,
     goesInFor: (/** @type {string} */ type) => `All that goes in for ${type}`,
-    notInBook: "Not in the book",
+    notInBook: "Not in the book, so left out",
     lookedNone: (/** @type {string[]} */ pins) => `I looked: nothing is wired to ${pins.length > 1 ? "pins" : "pin"} ${pins.join(", ")}`,
     lookedSome: "Something is",
     inSet: (/** @type {string} */ label) => `In this set: ${label}`,
     line: "117",
+    stringWith: (/** @type {string} */ type) => `With ${type} in it and nothing else changed.`,
     readAs: (/** @type {string} */ typed, /** @type {string} */ type) => `${typed} is found in the book as ${type}.`,
     ties: "Is anything soldered to them?",
     tiesWays: { "": "not looked", none: "looked: no", some: "yes" },
@@ -355,7 +356,7 @@ export const WORDS = {
     about: "About and cautions",
   },
 
-  tube: { swap: "What fits?", serves: "Good for what?", lineup: "A whole set", search: "What is it?" },
+  tube: { swap: "What fits?", serves: "Good for?", lineup: "A whole set", search: "What is it?" },
 
   serves: {
     have: "I have",

@@ -62,8 +62,8 @@ test("a pin that has to be looked at is one tap from its answer, either way", as
 test("the place is asked in groups, those that belong to the tube, and says how much is filled in", async ({ stand, page }) => {
   await stand.open("#tube?set=12BA6&have=12AU6&heaters=series&plate_v=90&agc=yes");
   const groups = stand.question.locator(".further .fold > summary");
-  await expect(groups).toHaveText([/Pins/, /The heater string/, /Volts, current, resistors\s*1 filled in/, /AGC and tuning\s*1 filled in/]);
-  await expect(stand.question.locator(".further > summary")).toContainText("2 filled in");
+  await expect(groups).toHaveText([/Pins/, /The heater string/, /Volts, current, resistors\s*1 given/, /AGC and tuning\s*1 given/]);
+  await expect(stand.question.locator(".further > summary")).toContainText("2 given");
   await unfold(stand, "The heater string");
   await stand.blank("the other tubes, from line to chassis").fill("50C5 12BE6 12AT6");
   await stand.blank("how many of them on the chassis side").fill("1");
@@ -143,7 +143,7 @@ test("from a swap one tap leads to each next question, and Back returns", async 
 
 test("good for what: the wanted types in any spelling, each one tap from its judgement", async ({ stand, page }) => {
   await stand.open();
-  await stand.question.getByRole("button", { name: "Good for what?" }).click();
+  await stand.question.getByRole("button", { name: "Good for?" }).click();
   await expect(stand.verdict).toHaveText("Type the tube you have in hand.");
   await stand.blank("I have").fill("12au6");
   await stand.blank("could it do for").fill("12BA6, 6AU6; 2x 12SK7 GT 12QQ9");

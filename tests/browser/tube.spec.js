@@ -200,7 +200,7 @@ test("the keyboard alone is enough", async ({ stand, page }) => {
   await page.getByRole("button", { name: "To the answer" }).focus();
   await page.keyboard.press("Tab");
   await expect(page.getByRole("button", { name: "Menu" })).toBeFocused();
-  for (const name of ["What fits?", "Good for what?", "A whole set", "What is it?"]) {
+  for (const name of ["What fits?", "Good for?", "A whole set", "What is it?"]) {
     await page.keyboard.press("Tab");
     await expect(page.getByRole("button", { name })).toBeFocused();
   }

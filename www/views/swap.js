@@ -40,33 +40,44 @@ const CELLS = {
  * The facts that would settle it, offered there and then: what the set itself tells where that is enough, else the very cell of the book.
  * @param {SwapAnswer} answer @param {Way} way @param {State} state @param {Verbs} on
  */
-const missing = ({ original, candidate }, way, state, on) => {
+const missing = ({ candidate }, way, state, on) => {
   if (way.grade !== "unknown") return nothing;
-  const offer = (/** @type {string} */ says) => {
+  /** For each type the first of its cells that is empty. @type {Map<string, string>} */
+  const cells = new Map();
+  const facts = way.missing.map((says) => {
     const [, what, whose] = /^(.*) of (.*?)$/.exec(says) ?? ["", says, ""];
     const types = whose.split(" and ");
-    const told = types.includes(candidate.type) && candidate.type !== original.type ? [] : SETTLED_BY.find(([name]) => name.test(what))?.[1] ?? [];
-    const blanks = told.filter((name) => way.supply === "series" || name !== "others");
     const column = CELLS[what] ?? state.columns.find((one) => [one.column, one.words].includes(what))?.column;
+    for (const type of types) if (!cells.has(type)) cells.set(type, `0.${column ?? "pins"}`);
+    // What the candidate stands the set cannot tell.
+    const told = types.includes(candidate.type) ? [] : SETTLED_BY.find(([name]) => name.test(what))?.[1] ?? [];
+    const open = (/** @type {string} */ name) => () => {
+      if (name === "others") on.choose("heaters", "series");
+      on.tell(true, name);
+    };
+    const blanks = told.filter((name) => name !== "others" || way.supply === "series");
     return html`<li>${says}
-      <p class="actions">
-        ${blanks.map((name) => html`<button type="button" class="act" @click=${() => (way.supply === "series" && on.choose("heaters", "series"), on.tell(true, name))}>${SAY.inSet(/** @type {string} */ (SAY[name]))}</button>`)}
-        ${types.map((type) => html`<button type="button" class="act" @click=${() => (on.go("row", { type }), on.tell(true, `0.${column ?? "pins"}`))}>${SAY.fillRow(type)}</button>`)}
-      </p>
+      ${blanks.length ? html`<p class="actions">${blanks.map((name) => html`<button type="button" class="act" @click=${open(name)}>${SAY.inSet(/** @type {string} */ (SAY[name]))}</button>`)}</p>` : nothing}
     </li>`;
-  };
-  return html`<section><h3>${SAY.missing}</h3><ul class="lines">${way.missing.map(offer)}</ul></section>`;
+  });
+  return html`<section>
+    <h3>${SAY.missing}</h3>
+    <ul class="lines">${facts}</ul>
+    <p class="actions">
+      ${[...cells].map(([type, cell]) => html`<button type="button" class="act" @click=${() => (on.go("row", { type }), on.tell(true, cell))}>${SAY.fillRow(type)}</button>`)}
+    </p>
+  </section>`;
 };
 
 /** @param {SwapAnswer} answer @param {Way} way @param {State} state @param {Verbs} on */
 const body = (answer, way, state, on) => html`
   ${reasons(way.reasons, undefined, new Map(answer.why))} ${missing(answer, way, state, on)}
   ${way.advice ? html`<p class="advice">${way.advice}</p>` : nothing}
-  ${changes(way.changes, way.grade === "after_changes" ? way.work : "")} ${string(way, state, on)} ${measure(way.measure)}`;
+  ${changes(way.changes, way.grade === "after_changes" ? way.work : "")} ${string(answer, way, state, on)} ${measure(way.measure)}`;
 
-/** The heater string with the candidate in it. @param {Way} way @param {State} state @param {Verbs} on */
-const string = ({ string }, { fields: { swap } }, on) =>
-  string.length ? ladder(string, swap.line_v || SAY.line, swap.dropper_ohm, on, nothing, string.length - 1 - (Number(swap.chassis_side) || 0)) : nothing;
+/** The heater string with the candidate in it. @param {SwapAnswer} answer @param {Way} way @param {State} state @param {Verbs} on */
+const string = ({ candidate }, { string }, { fields: { swap } }, on) =>
+  string.length ? ladder(string, swap.line_v || SAY.line, swap.dropper_ohm, on, html`<p class="aside">${SAY.stringWith(candidate.type)}</p>`, string.length - 1 - (Number(swap.chassis_side) || 0)) : nothing;
 
 /** What both ways say alike is said once. @param {Way[]} ways */
 const alike = (ways) => {
