@@ -40,30 +40,38 @@ const oneOf = (text, words) => words.find((word) => word === text);
 const given = (record) =>
   /** @type {T} */ (Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined && value !== "")));
 
-/** @param {Fields} fields @returns {SocketQuestion | undefined} */
-const socket = (fields) => {
+/** How the heaters are fed, as far as it is told. @param {Fields} fields @returns {import("./answers").SupplyQuestion | undefined} */
+const supply = (fields) => {
   const others = list(fields.others);
-  /** @type {Record<string, import("./answers").SupplyQuestion>} */
-  const supplies = {
+  return {
     series: given({
       kind: /** @type {const} */ ("series"),
       amps: number(fields.string_a),
       line_v: number(fields.line_v),
       others: others.length ? others : undefined,
+      chassis_side: number(fields.chassis_side),
+      dropper_ohm: ohms(fields.dropper_ohm),
     }),
     parallel: given({
       kind: /** @type {const} */ ("parallel"),
       volts: number(fields.heater_v),
       spare_amps: number(fields.spare_a),
     }),
-    battery: { kind: "battery" },
-  };
+    battery: { kind: /** @type {const} */ ("battery") },
+  }[fields.heaters ?? ""];
+};
+
+/** The fields of a place that are plain numbers, under the core's own names. */
+const PLAIN = /** @type {const} */ (["plate_v", "screen_v", "plate_ma", "load_kohm", "b_plus_v", "tuned_khz", "tuned_pf", "load_ma"]);
+
+/** @param {Fields} fields @returns {SocketQuestion | undefined} */
+const socket = (fields) => {
   const ties = { none: [], some: list(fields.tie_pins).map((pin) => /** @type {number} */ (pin === "cap" ? 0 : number(pin))) };
   const told = given({
-    supply: supplies[fields.heaters ?? ""],
-    plate_v: number(fields.plate_v),
-    screen_v: number(fields.screen_v),
-    plate_ma: number(fields.plate_ma),
+    supply: supply(fields),
+    ...Object.fromEntries(PLAIN.map((name) => [name, number(fields[name])])),
+    cathode_ohm: ohms(fields.cathode_ohm),
+    first_filter_uf: number(fields.first_uf),
     tie_points: oneOf(fields.ties, ["none", "some"]) && ties[/** @type {"none" | "some"} */ (fields.ties)],
     agc: { yes: true, no: false }[fields.agc ?? ""],
   });
@@ -103,6 +111,20 @@ export const questions = (sheet, fields) => {
       }
       return has("have") ? [{ ask: "tube", type: fields.have }] : [];
     }
+    case "serves": {
+      if (!has("have")) return [];
+      const wanted = (fields.wanted ?? "").split(/[\n,;]+/).filter((text) => text.trim());
+      return [
+        given({
+          ask: /** @type {const} */ ("serves"),
+          candidate: fields.have,
+          wanted: wanted.length ? wanted : undefined,
+          socket: socket(fields),
+        }),
+      ];
+    }
+    case "lineup":
+      return has("note") ? [given({ ask: /** @type {const} */ ("line_up"), note: fields.note, supply: supply(fields) })] : [];
     case "search":
       if (!FIELDS.search.some(has)) return [];
       return [
@@ -189,17 +211,22 @@ const NAMES = {
   second_filter_uf: "second_uf",
   filter_rated_v: "rated_v",
   measured_ohm: "measured",
-  "socket.supply.amps": "string_a",
-  "socket.supply.line_v": "line_v",
-  "socket.supply.others": "others",
-  "socket.supply.volts": "heater_v",
-  "socket.supply.spare_amps": "spare_a",
-  "socket.tie_points": "tie_pins",
+  amps: "string_a",
+  volts: "heater_v",
+  spare_amps: "spare_a",
+  tie_points: "tie_pins",
 };
+
+/** Which of a list an error means; -1 when it means no such thing. @param {string} path as in `ErrorAnswer.field` */
+export const placeIn = (path) => Number(/\[(\d+)\]/.exec(path)?.[1] ?? -1);
+
+/** A list of types with another in one place. @param {string | undefined} text @param {number} at @param {string} name */
+export const replaced = (text, at, name) => list(text).map((one, place) => (place === at ? name : one)).join(" ");
 
 /** @param {Sheet} sheet @param {string} path as in `ErrorAnswer.field` @returns {string} the field of the page */
 export const fieldOf = (sheet, path) => {
-  const plain = path.replace(/\[\d+\]$/, "");
+  const plain = path.replace(/\[\d+\]$/, "").replace(/^(socket\.)?(supply\.)?/, "");
   if (sheet === "swap" && plain === "type") return "set";
-  return NAMES[plain] ?? plain.replace(/^socket\./, "");
+  if (sheet === "lineup" && plain === "tubes") return "note";
+  return NAMES[plain] ?? plain;
 };

@@ -1,6 +1,6 @@
 // The questions a person can put, as data: which fields each has, and where it stands on the page.
 
-/** @typedef {"swap" | "search" | "rectifier" | "heaters" | "capacitor" | "resistor" | "book" | "row"} Sheet one question of the page */
+/** @typedef {"swap" | "serves" | "lineup" | "search" | "rectifier" | "heaters" | "capacitor" | "resistor" | "book" | "row"} Sheet one question of the page */
 /** @typedef {"tube" | "supply" | "part" | "book"} Place one of the three places in the bar, or the parts book behind the menu */
 /** @typedef {Record<string, string>} Fields what was typed and chosen, as text; an empty text is not given */
 
@@ -8,8 +8,11 @@
 export const FIELDS = {
   swap: [
     "set", "have", "heaters", "string_a", "line_v", "others", "heater_v", "spare_a",
-    "plate_v", "screen_v", "plate_ma", "ties", "tie_pins", "agc",
+    "chassis_side", "dropper_ohm", "plate_v", "screen_v", "plate_ma", "cathode_ohm", "load_kohm", "b_plus_v", "ties", "tie_pins",
+    "agc", "tuned_khz", "tuned_pf", "load_ma", "first_uf",
   ],
+  serves: ["have", "wanted", "heaters", "string_a"],
+  lineup: ["note", "heaters"],
   search: ["text", "base", "pins", "top_cap", "heater_v", "heater_a", "function"],
   rectifier: [
     "original", "plates", "type", "drop_v", "drop_ma", "line_v", "line_hz", "first_uf", "load_ma",
@@ -23,7 +26,7 @@ export const FIELDS = {
 };
 
 /** The questions of each place; the first is the one it opens with. @type {Record<Place, readonly Sheet[]>} */
-export const PLACES = { tube: ["swap", "search"], supply: ["rectifier", "heaters"], part: ["capacitor", "resistor"], book: ["book", "row"] };
+export const PLACES = { tube: ["swap", "serves", "lineup", "search"], supply: ["rectifier", "heaters"], part: ["capacitor", "resistor"], book: ["book", "row"] };
 
 /** Fields that say something of the bench rather than of one part: cleared with nothing, kept for the next question. */
 export const LASTING = ["heaters", "line_v", "line_hz"];

@@ -533,9 +533,11 @@ export class StandIn extends HTMLElement {
     return /** @type {HTMLInputElement | null} */ (this.#root.querySelector(`[data-field="${CSS.escape(name)}"]`));
   }
 
-  /** @param {string} name */
+  /** Goes to a field, also where it is folded away. @param {string} name */
   #focus(name) {
-    this.#field(name)?.focus();
+    const field = this.#field(name);
+    for (let fold = field?.closest("details"); fold; fold = fold.parentElement?.closest("details")) fold.open = true;
+    field?.focus();
   }
 
   #unfold() {

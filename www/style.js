@@ -99,13 +99,13 @@ p, li, dd { max-width: 70ch; }
 summary::-webkit-details-marker { display: none; }
 summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: solid currentColor; border-width: 0 3px 3px 0; transform: rotate(-45deg); margin-inline: .1rem .2rem; }
 [open] > summary::before { transform: rotate(45deg); }
-.grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; }
+.grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; } .further .fold { padding: 0; } .further > .grid { gap: 0; }
 .foot { display: grid; grid-template-columns: minmax(0, 1fr) auto; } .foot > * { grid-row: 1; } .further { grid-column: 1 / -1; } .clear { grid-column: 2; align-self: start; position: relative; }
 button.plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
 .act { display: inline-grid; align-items: center; min-height: 3rem; padding: .25rem 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
 .act:hover, .examples button:hover, .chips button:hover, .candidate:hover { background: var(--act-ground); }
-.switch { display: grid; grid-auto-flow: column; grid-auto-columns: auto; border-bottom: 2px solid var(--rule); }
-.switch button { text-align: center; padding: .25rem; color: var(--quiet); font-weight: 600; margin-bottom: -2px; }
+.switch { display: grid; grid-auto-flow: column; grid-auto-columns: 1fr; line-height: 1.2; border-bottom: 2px solid var(--rule); }
+.switch button { text-align: center; padding: .25rem .1rem; color: var(--quiet); font-weight: 600; margin-bottom: -2px; }
 .switch [aria-current="true"] { color: var(--ink); border-bottom: 5px solid var(--ink); }
 
 /* Answer. */
@@ -132,6 +132,11 @@ h4 { font-size: 1.0625rem; line-height: 1.3; font-weight: 650; }
 .aside { color: var(--quiet); }
 .findings { display: grid; gap: .9rem; }
 .finding { display: grid; grid-template-columns: 1.5rem minmax(0, 1fr); gap: .75rem; }
+.why > summary, .checks summary { font-weight: inherit; } .finding .why { border: 0; padding: 0; } .checks > li { max-width: none; } .checks .fold { display: block; } .checks summary > span { flex: 1; } .checks .sign { flex: none; } .checks .against { font-size: inherit; } .checks summary .aside { margin-left: .75rem; font-weight: 400; } .checks b { text-transform: none; color: var(--ink); } .checks summary b::first-letter { text-transform: uppercase; }
+.counts { display: flex; gap: .3rem .9rem; flex-wrap: wrap; color: var(--ink); } .counts > span { display: inline-flex; gap: .3rem; align-items: center; } .counts .sign { width: 1.25rem; height: 1.25rem; }
+.advice { border-left: 4px solid var(--act); padding-left: .75rem; font-weight: 650; } .work { margin-bottom: .6rem; font-weight: 650; } .work i { font-style: normal; font-weight: 400; color: var(--quiet); }
+.set { display: grid; gap: 1.5rem; } .set > li { border-top: 4px solid var(--tone); max-width: none; display: grid; gap: .4rem; padding-top: .5rem; } .set h3 { display: flex; gap: .6rem; align-items: center; border: 0; margin: 0; padding: 0; font-size: 1.375rem; } .set .aside b { font-weight: inherit; color: var(--ink); }
+.foot .further > summary { padding-right: 4rem; } .further summary i { font-style: normal; font-weight: 400; color: var(--quiet); white-space: nowrap; }
 .cautions .lines b { display: inline-block; } .finding h4::first-letter, .cautions .lines b::first-letter { text-transform: uppercase; }
 .against { display: flex; flex-wrap: wrap; gap: 0 1.25rem; font-size: 1.1875rem; }
 .against b { font-weight: 700; } .against i { font-style: normal; color: var(--quiet); font-size: 1.0625rem; }
@@ -196,7 +201,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .ripple { max-width: 24rem; } .ripple .axis { stroke: var(--rule); stroke-width: 1.5; } .ripple .volts, .ripple .amps { fill: none; stroke: var(--ink); stroke-width: 3; stroke-linejoin: round; } .ripple .amps { stroke: var(--heater); }
 .ladder { --rail: 1.25rem; max-width: 36rem; } .ladder li { max-width: none; display: grid; grid-template-columns: 2.5rem minmax(4rem, 1fr) auto 1.5rem; gap: 0 .75rem; align-items: center; min-height: 3.5rem; }
 .ladder .filament { width: 2.5rem; height: 3.5rem; fill: none; stroke: var(--heater); stroke-width: 2; } .ladder .volts { font-weight: 650; } .ladder i { font-style: normal; font-weight: 400; color: var(--quiet); }
-.ladder .filament { grid-row: span 2; } .ladder .gauge { grid-column: 2; width: 100%; height: 1.25rem; } .ladder .volts, .ladder .percent { text-align: end; } .ladder .percent { font-weight: 650; grid-column: 3; } .ladder li > .sign { grid-column: 4; grid-row: 1 / span 2; } .ladder .volts { grid-column: 3; }
+.ladder button { justify-self: start; padding: 0; min-width: 3rem; } .ladder .asked { outline: 3px solid var(--ink); } .ladder .filament { grid-row: span 2; } .ladder .gauge { grid-column: 2; width: 100%; height: 1.25rem; } .ladder .volts, .ladder .percent { text-align: end; } .ladder .percent { font-weight: 650; grid-column: 3; } .ladder li > .sign { grid-column: 4; grid-row: 1 / span 2; } .ladder .volts { grid-column: 3; }
 .ladder .end { border-block: 3px solid var(--ink); min-height: 3rem; padding-inline: .75rem; grid-template-columns: 1fr auto; }
 .gauge .track { fill: var(--rule); } .gauge .level { fill: var(--heater); } .gauge .rated { stroke: var(--ink); stroke-width: 3; }
 

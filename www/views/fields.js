@@ -131,7 +131,7 @@ export const pick = (name, label, words, chosen, choose) => html`<div class="bla
   </span>
 </div>`;
 
-/** Further facts, folded until wanted. @param {string} label @param {string} why @param {boolean} open @param {Verbs} on @param {unknown} inside */
+/** Further facts, folded until wanted. @param {unknown} label @param {string} why @param {boolean} open @param {Verbs} on @param {unknown} inside */
 export const further = (label, why, open, on, inside) => html`<details
   class="further"
   .open=${open}

@@ -1,7 +1,7 @@
 // The heater string, drawn as a ladder from line to chassis: one rung a heater, with its volts and how much of its rating that is.
 
 import { html, nothing, svg } from "../vendor/lit-html.js";
-import { number } from "../questions.js";
+import { ohms } from "../questions.js";
 import { WORDS } from "../words.js";
 import { cautions, changes, everything, measure, reasons, short } from "./findings.js";
 import { sign, verdict } from "./verdict.js";
@@ -9,6 +9,7 @@ import { sign, verdict } from "./verdict.js";
 /** @typedef {import("../answers").HeaterStringAnswer} HeaterStringAnswer */
 /** @typedef {import("../answers").HeaterRow} HeaterRow */
 /** @typedef {import("../sheets.js").Fields} Fields */
+/** @typedef {import("../stand-in.js").Verbs} Verbs */
 
 const { heaters: SAY, units: UNITS, findings: FINDINGS } = WORDS;
 
@@ -20,10 +21,10 @@ const gauge = (percent) => svg`<rect class="track" x="0" y="6" width="150" heigh
   <rect class="level" x="0" y="6" width=${Math.max(0, Math.min(percent, 150))} height="8" rx="1" />
   <path class="rated" d="M100 0v20" />`;
 
-/** @param {HeaterRow} row */
-const rung = ({ type, rated_v, v, percent, outcome }) => html`<li class=${outcome}>
+/** @param {HeaterRow} row @param {Verbs} on @param {boolean} asked whether it is the tube the question is about */
+const rung = ({ type, rated_v, v, percent, outcome }, on, asked) => html`<li class=${asked ? `${outcome} asked` : outcome}>
   <svg class="filament" viewBox="0 0 24 40" aria-hidden="true"><path d="M12 0v8l9 12-9-6-9 6 9 12v8" /></svg>
-  <b>${type}</b>
+  <button type="button" class="plain" @click=${() => on.go("swap", { set: type, heaters: "series" })}>${type}</button>
   <span class="volts">${short(v)} ${UNITS.v} <i>${SAY.of(`${short(rated_v)} ${UNITS.v}`)}</i></span>
   <svg class="gauge" viewBox="0 0 150 20" aria-hidden="true">${gauge(percent)}</svg>
   <span class="percent">${short(percent)} %</span>
@@ -33,13 +34,20 @@ const rung = ({ type, rated_v, v, percent, outcome }) => html`<li class=${outcom
 /** @param {string} name @param {unknown} value */
 const end = (name, value) => html`<li class="end"><b>${name}</b> <span class="volts">${value}</span></li>`;
 
-/** @param {HeaterStringAnswer} answer @param {Fields} fields */
-const ladder = ({ heaters, sum_v, current_a }, fields) => {
-  const fitted = number(fields.dropper_ohm);
+/**
+ * @param {HeaterRow[]} heaters
+ * @param {string} line volts as they were given or taken
+ * @param {string | undefined} dropper ohms as they were given
+ * @param {Verbs} on
+ * @param {unknown} [facts]
+ * @param {number} [asked] the place of the tube the question is about
+ */
+export const ladder = (heaters, line, dropper, on, facts, asked) => {
+  const fitted = ohms(dropper);
   return html`<section>
     <h3>${SAY.ladder}</h3>
     <ol class="ladder">
-      ${end(SAY.line, `${fields.line_v || WORDS.rectifier.defaults.line_v} ${UNITS.v}`)}
+      ${end(SAY.line, `${line} ${UNITS.v}`)}
       ${typeof fitted === "number" && fitted > 0
         ? html`<li>
             <svg class="filament" viewBox="0 0 24 40" aria-hidden="true"><path d="M12 0v6h6v28h-12v-28h6M12 34v6" /></svg>
@@ -47,18 +55,22 @@ const ladder = ({ heaters, sum_v, current_a }, fields) => {
             <span class="volts">${short(fitted, 4)} ${UNITS.ohm}</span>
           </li>`
         : nothing}
-      ${heaters.map(rung)}
+      ${heaters.map((row, at) => rung(row, on, at === asked))}
       ${end(SAY.chassis, `0 ${UNITS.v}`)}
     </ol>
-    <dl class="facts">
-      <div><dt>${SAY.sum}</dt><dd>${short(sum_v, 4)} ${UNITS.v}</dd></div>
-      <div><dt>${SAY.current}</dt><dd>${short(current_a)} ${UNITS.a}</dd></div>
-    </dl>
+    ${facts ?? nothing}
   </section>`;
 };
 
-/** @param {HeaterStringAnswer} answer @param {Fields} fields */
-export const heaters = (answer, fields) => html`
-  ${verdict(answer.verdict, "")} ${reasons(answer.reasons)} ${changes(answer.changes)} ${ladder(answer, fields)}
+/** @param {HeaterStringAnswer} answer */
+const sums = ({ sum_v, current_a }) => html`<dl class="facts">
+  <div><dt>${SAY.sum}</dt><dd>${short(sum_v, 4)} ${UNITS.v}</dd></div>
+  <div><dt>${SAY.current}</dt><dd>${short(current_a)} ${UNITS.a}</dd></div>
+</dl>`;
+
+/** @param {HeaterStringAnswer} answer @param {Fields} fields @param {Verbs} on */
+export const heaters = (answer, fields, on) => html`
+  ${verdict(answer.verdict, "")} ${reasons(answer.reasons)} ${changes(answer.changes)}
+  ${ladder(answer.heaters, fields.line_v || WORDS.rectifier.defaults.line_v, fields.dropper_ohm, on, sums(answer))}
   ${measure(answer.measure)} ${cautions(answer.cautions)} ${everything(answer.findings)}
 `;

@@ -2,7 +2,7 @@
 
 import { html, nothing } from "../vendor/lit-html.js";
 import { LASTING } from "../sheets.js";
-import { list } from "../questions.js";
+import { list, placeIn, replaced } from "../questions.js";
 import { WORDS } from "../words.js";
 import { fault, faultVerdict, notInBook } from "./fault.js";
 import { choice, figure, foot, further, pair, quick, text, type } from "./fields.js";
@@ -76,12 +76,6 @@ const heatersQuestion = (state, on) => {
   `;
 };
 
-/** A type of the string that is not in the book, replaced in the list by the name tapped. @param {string} tubes @param {string} field @param {string} name */
-const replaced = (tubes, field, name) => {
-  const place = Number(/\[(\d+)\]/.exec(field)?.[1] ?? -1);
-  return tubes.split(/[\s,;]+/).filter(Boolean).map((one, at) => (at === place ? name : one)).join(" ");
-};
-
 /** @param {Sheet} sheet @param {State} state @param {Verbs} on */
 const answer = (sheet, state, on) => {
   const out = trouble(state);
@@ -95,11 +89,11 @@ const answer = (sheet, state, on) => {
     return html`${verdict(null, says)} ${welcome(state, on)}`;
   }
   if (main.answer === "rectifier") return rectifier(main, on);
-  if (main.answer === "heater_string") return heaters(main, fields);
+  if (main.answer === "heater_string") return heaters(main, fields, on);
   if (main.answer !== "error") return nothing;
+  const at = placeIn(main.field);
   const take = (/** @type {string} */ name) =>
-    on.take(sheet === "heaters" ? { tubes: replaced(fields.tubes ?? "", main.field, name) } : { type: name });
-  const at = Number(/\[(\d+)\]/.exec(main.field)?.[1]);
+    on.take(sheet === "heaters" ? { tubes: replaced(fields.tubes, at, name) } : { type: name });
   return html`${verdict(faultVerdict(main, sheet), "")} ${names(main.near ?? [], take)}
     ${notInBook(main) ? lost(sheet === "heaters" ? list(fields.tubes)[at] : fields.type, on) : nothing}`;
 };
