@@ -10,7 +10,7 @@ use super::candidates::{Ranked, Ranking};
 use super::note::types;
 use super::socket::{SocketQuestion, SupplyQuestion, heater_volts_at, sockets};
 use crate::book::{Book, FoundToday, Tube};
-use crate::finding::{Mark, Verdict};
+use crate::finding::{Mark, Verdict, capital};
 use crate::swap::Grade;
 use crate::swap::words::Pair;
 
@@ -134,7 +134,7 @@ fn verdict(name: &str, ranked: &[Ranked]) -> Verdict {
     let says = if parts.is_empty() {
         format!("{name} can stand in for none of them.")
     } else {
-        format!("{}.", parts.join("; "))
+        format!("{}.", capital(&parts.join("; ")))
     };
     Verdict { mark, word: word.to_owned(), says }
 }
