@@ -68,13 +68,12 @@ pub fn serves(book: &Book, question: &ServesQuestion) -> Result<ServesAnswer, Er
     for text in question.wanted.iter().flatten() {
         // One type, or a note with several: "12SK7 GT, 2x 12SA7".
         let (mut noted, known) = (Vec::new(), not_found.len());
-        match book.find(text) {
-            Ok(found) => noted.push(found.tube),
-            Err(_) => {
-                let mut several = Vec::new();
-                types(book, text, &mut several, &mut not_found);
-                noted.extend(several.iter().map(|one| one.found.tube));
-            }
+        if let Ok(found) = book.find(text) {
+            noted.push(found.tube);
+        } else {
+            let mut several = Vec::new();
+            types(book, text, &mut several, &mut not_found);
+            noted.extend(several.iter().map(|one| one.found.tube));
         }
         if noted.is_empty() && not_found.len() == known {
             not_found.push(text.trim().to_owned());
