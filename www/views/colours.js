@@ -6,7 +6,7 @@ import { LASTING, MARKS, UNTOLD } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { old, swatch } from "./drawn.js";
 import { fault } from "./fault.js";
-import { choice, foot, further, text } from "./fields.js";
+import { choice, foot, further, pick, text } from "./fields.js";
 import { folded } from "./findings.js";
 import { verdict } from "./verdict.js";
 
@@ -31,6 +31,9 @@ const drawn = (fields) => {
   return { code, colours, at };
 };
 
+/** The answer in short, beside the drawing: on a phone the answer itself stands below the colours. @param {State} state */
+const now = ({ answers: [main], fields }) => (main?.answer === "colour_code" ? main.verdict.says : coloursWaiting(fields.colours));
+
 /** @param {State} state @param {Verbs} on */
 export const coloursQuestion = (state, on) => {
   const fields = state.fields.colours;
@@ -49,10 +52,11 @@ export const coloursQuestion = (state, on) => {
   };
   const counts = [...MARKS[code]].sort();
   return html`
-    ${choice("code", SAY.code, SAY.codes, code, (code) => on.set({ code, marks: "", colours: "", at: "" }))}
-    ${choice("marks", SAY.marks, Object.fromEntries(counts.map((count) => [count, String(count)])), String(colours.length), resize)}
+    ${pick("code", SAY.code, SAY.codes, code, (code) => on.set({ code, marks: "", colours: "", at: "" }))}
+    ${choice("marks", SAY.marks, Object.fromEntries(counts.map((count) => [count, SAY.count(code, count)])), String(colours.length), resize)}
     <p class="help">${SAY.hold[code]}</p>
     ${old(code, colours, at, Boolean(fields.wide_first), (mark) => on.set({ at: String(mark) }))}
+    <p class="now" aria-hidden="true">${now(state)}</p>
     <fieldset class="palette">
       <legend>${SAY.colourOf(SAY.mark(code, at))}</legend>
       <div>
@@ -73,14 +77,17 @@ export const coloursWaiting = (fields) => {
   return colours.every((one) => one === UNTOLD) ? WORDS.waiting.colours : SAY.left(SAY.mark(code, at));
 };
 
-/** @param {ColourReading} reading @param {boolean} ranked @param {State} state @param {Verbs} on */
-const reading = ({ says, kind, layout, marks, notes }, ranked, state, on) => {
-  const { measured = "" } = state.fields.colours;
-  const replace = () => {
-    if (onResistor(codeOf(state.fields.colours))) return on.go("resistor", { marking: says, measured });
-    const { line_v = "", line_hz = "" } = state.fields.capacitor;
-    return on.go("capacitor", { marking: says, kind: kind ?? "", measured, line_v, line_hz });
-  };
+/** Goes on with a reading to what replaces the part. @param {State} state @param {Verbs} on */
+const replacer = ({ fields: { colours, capacitor } }, on) => (/** @type {ColourReading} */ { says, kind }) => {
+  const { measured = "" } = colours;
+  if (onResistor(codeOf(colours))) return on.go("resistor", { marking: says, measured });
+  const { line_v = "", line_hz = "" } = capacitor;
+  return on.go("capacitor", { marking: says, kind: kind ?? "", measured, line_v, line_hz });
+};
+
+/** @param {ColourReading} one @param {boolean} first @param {(one: ColourReading) => void} replace */
+const reading = (one, first, replace) => {
+  const { says, layout, marks, notes } = one;
   return html`<li>
     <b>${says}</b>
     <p class="aside">${layout}</p>
@@ -88,25 +95,33 @@ const reading = ({ says, kind, layout, marks, notes }, ranked, state, on) => {
     <ul class="spelled" aria-label=${SAY.marksSay}>
       ${marks.map((mark) => html`<li>${swatch(mark.split(":")[0])}<span>${mark}</span></li>`)}
     </ul>
-    <p><button type="button" class="act ${ranked ? "do" : ""}" aria-label=${SAY.replaces(says)} @click=${replace}>${SAY.replace}</button></p>
+    <p><button type="button" class="act ${first ? "do" : ""}" aria-label=${SAY.replaces(says)} @click=${() => replace(one)}>${SAY.replace}</button></p>
   </li>`;
 };
 
+/** What it was if a mark has faded. @param {ColourReading} one @param {(one: ColourReading) => void} replace */
+const faded = (one, replace) => html`<li>
+  <button type="button" class="candidate" @click=${() => replace(one)}>
+    <b>${one.says}</b><span class="says">${one.notes[0]}</span><span class="also">${one.layout}</span>
+  </button>
+</li>`;
+
 /** @param {import("../answers").ColourCodeAnswer} answer @param {State} state @param {Verbs} on */
 export const colours = (answer, state, on) => {
-  const { readings, faded, impossible, measure } = answer;
+  const { readings, impossible, measure } = answer;
+  const replace = replacer(state, on);
   const lines = (/** @type {string[]} */ all) => html`<ul class="lines">${all.map((says) => html`<li>${says}</li>`)}</ul>`;
   return html`
     ${verdict(answer.verdict, "")}
     ${impossible.length && !readings.length ? html`<section><h3>${SAY.impossible}</h3>${lines(impossible)}</section>` : nothing}
     ${readings.length
       ? html`<section><h3>${readings.length > 1 ? SAY.several : SAY.readings}</h3>
-          <ol class="colour-readings">${readings.map((one, at) => reading(one, at === 0, state, on))}</ol></section>`
+          <ol class="colour-readings">${readings.map((one, at) => reading(one, at === 0, replace))}</ol></section>`
       : nothing}
     ${measure.length ? html`<section><h3>${SAY.measure}</h3>${lines(measure)}</section>` : nothing}
-    ${faded.length
+    ${answer.faded.length
       ? html`<section><h3>${SAY.faded}</h3><p>${SAY.fadedWhy}</p>
-          <ul class="colour-readings faded">${faded.map((one) => reading(one, false, state, on))}</ul></section>`
+          <ul class="candidates">${answer.faded.map((one) => faded(one, replace))}</ul></section>`
       : nothing}
     ${impossible.length && readings.length ? folded(SAY.impossible, lines(impossible)) : nothing}
   `;

@@ -16,7 +16,7 @@ const HUES = {
 const BODIES = { resistor_bands: "#dcc9a3", mica_dots: "#7d4a2d", paper_bands: "#efe3c4", ceramic: "#e6d9c6" };
 
 /** A colour in a square. @param {string} colour */
-export const swatch = (colour) => html`<svg class="swatch" viewBox="0 0 24 24" aria-hidden="true">${HUES[colour]
+export const swatch = (colour) => html`<svg class="swatch" viewBox="0 0 24 24" preserveAspectRatio="none" aria-hidden="true">${HUES[colour]
   ? svg`<rect x="1.5" y="1.5" width="21" height="21" fill=${HUES[colour]} />`
   : svg`<rect class="blank-mark" x="1.5" y="1.5" width="21" height="21" /><path class="blank-mark" d="M2 22L22 2" />`}</svg>`;
 
@@ -26,10 +26,18 @@ const piece = (shape, colour, body) => {
   const kind = hue ? "" : "blank-mark";
   const fill = hue ?? "none";
   const under = svg`<rect class=${body ? "" : "bare"} width="48" height="72" fill=${body ?? "none"} />`;
-  if (shape === "dot") return svg`${under}<circle class="plate" cx="24" cy="36" r="19" /><circle class=${kind} cx="24" cy="36" r="16" fill=${fill} />`;
   if (shape === "whole") return svg`<rect class=${kind} x="1.5" y="1.5" width="45" height="69" fill=${fill} />`;
   const width = shape === "wide" ? 40 : 24;
   return svg`${under}<rect class="plate" x=${22 - width / 2} width=${width + 4} y="0" height="72" /><rect class=${kind} x=${24 - width / 2} width=${width} y="1" height="70" fill=${fill} />`;
+};
+
+/** A dot, which stays round however wide its place is. @param {string | undefined} colour @param {string | undefined} body */
+const dot = (colour, body) => {
+  const hue = HUES[colour ?? ""];
+  return html`<svg aria-hidden="true">
+    <rect width="100%" height="100%" fill=${body ?? "none"} />
+    <circle class="plate" cx="50%" cy="50%" r="22" /><circle class=${hue ? "" : "blank-mark"} cx="50%" cy="50%" r="18" fill=${hue ?? "none"} />
+  </svg>`;
 };
 
 /** In which order the marks of a part stand from left to right. @param {string} code @param {number} count */
@@ -58,12 +66,16 @@ export const old = (code, colours, at, wide, choose) => html`<div class="drawn $
     ${places(code, colours.length).map((mark) => {
       const colour = colours[mark];
       const name = colour === UNTOLD ? SAY.untold : colour;
+      const shape = shapeOf(code, mark, wide);
       const body = code === "body_end_dot" ? HUES[colours[0]] : BODIES[code];
       return html`<button type="button" class="mark" aria-pressed=${mark === at} aria-label="${SAY.mark(code, mark)}: ${name}" @click=${() => choose(mark)}>
-        <svg viewBox="0 0 48 72" preserveAspectRatio=${code === "mica_dots" ? nothing : "none"} aria-hidden="true">${piece(shapeOf(code, mark, wide), colour, body)}</svg>
+        ${shape === "dot" ? dot(colour, body) : html`<svg viewBox="0 0 48 72" preserveAspectRatio="none" aria-hidden="true">${piece(shape, colour, body)}</svg>`}
         <span class="name"><i>${code === "body_end_dot" ? SAY.mark(code, mark) : mark + 1}</i> <b>${name}</b></span>
       </button>`;
     })}
+    ${code === "body_end_dot" && colours.length === 3
+      ? html`<span class="mark"><svg aria-hidden="true"><rect class=${HUES[colours[0]] ? "" : "blank-mark"} width="100%" height="100%" fill=${HUES[colours[0]] ?? "none"} /></svg></span>`
+      : nothing}
   </div>
   ${code === "mica_dots" ? html`<svg class="arrow" viewBox="0 0 240 24" aria-hidden="true"><path d="M10 12h210M206 3l16 9-16 9" /></svg>` : nothing}
 </div>`;
