@@ -210,12 +210,13 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .mica_dots { border: 3px solid var(--ink); background: var(--raised); } .mica_dots .marks { grid-auto-flow: row; grid-template-columns: repeat(3, minmax(48px, 1fr)); } .mica_dots .arrow { display: block; width: 100%; height: 1.5rem; fill: none; stroke: var(--ink); stroke-width: 3; }
 .now { font-size: 1.25rem; font-weight: 650; min-height: 1.8rem; }
 .question:has(.drawn) .blank.pick { grid-template-columns: auto minmax(0, 1fr); } .choice:has([name="marks"]) legend { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+.choice:has([name="marks"]) .ways span { padding-inline: 0; } .shopping + p { margin-top: .75rem; }
 .mica_dots .mark { grid-template-rows: 3.25rem 1fr; } .mica_dots .mark svg { height: 3.25rem; } section > p + .candidates { margin-top: .5rem; }
 .mica_dots .mark rect { display: none; }
 .palette legend { padding-block: .25rem; } .palette > div { display: grid; grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr)); border: 2px solid var(--ink); background: var(--raised); }
-.palette .swatch { width: .8rem; height: 1.75rem; } .palette button { display: grid; grid-template-columns: .8rem minmax(0, 1fr); gap: .3rem; align-items: center; padding: 0 .2rem 0 .3rem; min-width: 48px; } .palette [aria-pressed="true"] { background: var(--ink); color: var(--paper); font-weight: 650; } .palette button:focus-visible { outline-offset: -3px; }
+.palette .swatch { width: .8rem; height: 1.75rem; } .palette button { display: grid; grid-template-columns: .8rem minmax(0, 1fr); gap: .3rem; align-items: center; padding: 0 .2rem 0 .3rem; min-width: 48px; } .palette [aria-pressed="true"] { background: var(--ink); color: var(--paper); } .palette button:focus-visible { outline-offset: -3px; }
 .swatch { width: 1.25rem; height: 1.25rem; flex: none; stroke: var(--ink); stroke-width: 1.5; } .palette [aria-pressed="true"] .swatch { stroke: var(--paper); }
-.colour-readings { display: grid; gap: .75rem; } .colour-readings > li { border: 2px solid var(--ink); background: var(--raised); padding: .6rem .9rem; display: grid; gap: .25rem; max-width: none; } .colour-readings > li > b { font-size: 1.5rem; line-height: 1.25; } 
+.colour-readings, .colour-readings > li { grid-template-columns: minmax(0, 1fr); overflow-wrap: anywhere; } .colour-readings { display: grid; gap: .75rem; } .colour-readings > li { border: 2px solid var(--ink); background: var(--raised); padding: .6rem .9rem; display: grid; gap: .25rem; max-width: none; } .colour-readings > li > b { font-size: 1.5rem; line-height: 1.25; } 
 .spelled { display: flex; flex-wrap: wrap; gap: .1rem 1rem; } .spelled li { display: flex; gap: .4rem; align-items: center; }
 .fresh { display: grid; justify-items: start; } .fresh svg { height: 2.5rem; max-width: 100%; } .fresh rect { stroke: var(--ink); stroke-width: 1.5; } .fresh path { stroke: var(--strong); stroke-width: 4; }
 
@@ -254,7 +255,7 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
   .all-lines, .all-lines tbody { display: block; } .all-lines thead { display: none; } .all-lines tr { display: block; border-bottom: 1px solid var(--rule); padding-block: .4rem; } .all-lines th, .all-lines td { display: block; border: 0; padding-block: .1rem; }
 }
 @container (min-width: 19rem) {
-  .marks.few .name { writing-mode: horizontal-tb; flex-direction: column; align-items: center; }
+  .marks.few .name { writing-mode: horizontal-tb; flex-direction: column; align-items: center; } .mica_dots .marks.few .name { flex-direction: row; }
 }
 @container (min-width: 34rem) {
   .sockets { grid-template-columns: 1fr 1fr; }

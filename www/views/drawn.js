@@ -68,7 +68,7 @@ export const old = (code, colours, at, wide, choose) => html`<div class="drawn $
       const name = colour === UNTOLD ? SAY.untold : colour;
       const shape = shapeOf(code, mark, wide);
       const body = code === "body_end_dot" ? HUES[colours[0]] : BODIES[code];
-      return html`<button type="button" class="mark" aria-pressed=${mark === at} aria-label="${SAY.mark(code, mark)}: ${name}" @click=${() => choose(mark)}>
+      return html`<button type="button" class="mark" aria-pressed=${mark === at} aria-label="${SAY.mark(code, mark)} ${name}${colour === UNTOLD ? SAY.untoldHeard : ""}" @click=${() => choose(mark)}>
         ${shape === "dot" ? dot(colour, body) : html`<svg viewBox="0 0 48 72" preserveAspectRatio="none" aria-hidden="true">${piece(shape, colour, body)}</svg>`}
         <span class="name"><i>${code === "body_end_dot" ? SAY.mark(code, mark) : mark + 1}</i> <b>${name}</b></span>
       </button>`;
