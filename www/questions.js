@@ -1,7 +1,7 @@
 // Turns what was filled in into questions for the core. Only text to numbers happens here; whether a number makes sense the core
 // says, and what it cannot read comes back as an answer that names the field.
 
-import { FIELDS } from "./sheets.js";
+import { FIELDS, MARKS, UNTOLD } from "./sheets.js";
 
 /** @typedef {import("./answers").Question} Question */
 /** @typedef {import("./answers").SocketQuestion} SocketQuestion */
@@ -29,6 +29,22 @@ export const ohms = (text) => {
   // Rounded, so that 0.56 M does not become 560000.0000000001.
   return Number((value * (multiple.toLowerCase() === "k" ? 1e3 : 1e6)).toPrecision(12));
 };
+
+/** Picofarads as a meter shows them: 250, 22 n, 0.02 uF, 47 mfd. @param {string | undefined} text @returns {number | undefined} */
+export const picofarads = (text) => {
+  const [, figure, unit] = /^\s*([\d.,]+)\s*(p|pf|mmfd?|uuf|n|nf|u|uf|µ|µf|μ|μf|mfd|mf)\s*$/i.exec(text ?? "") ?? [];
+  const value = number(figure);
+  if (typeof value !== "number") return number(text);
+  const times = /^(p|mm|uu)/i.test(unit) ? 1 : /^n/i.test(unit) ? 1e3 : 1e6;
+  return Number((value * times).toPrecision(12));
+};
+
+/** Which of the colour codes is read; the commonest unless said. @param {Fields} fields */
+export const codeOf = ({ code }) => (code && code in MARKS ? code : "resistor_bands");
+/** Codes that stand on resistors. @param {string} code */
+export const onResistor = (code) => code === "resistor_bands" || code === "body_end_dot";
+/** The colours as far as they are told. @param {Fields} fields */
+export const coloursOf = ({ colours }) => list(colours?.toLowerCase());
 
 /** Types separated by spaces or commas. @param {string | undefined} text */
 export const list = (text) => (text ?? "").split(/[\s,;]+/).filter(Boolean);
@@ -177,6 +193,13 @@ export const questions = (sheet, fields) => {
           circuit_v: number(fields.circuit_v),
           line_v: number(fields.line_v),
           line_hz: number(fields.line_hz),
+          measured_pf: picofarads(fields.measured),
+          in_circuit: fields.in_circuit ? true : undefined,
+          grid_v: number(fields.grid_v),
+          grid_ohm: ohms(fields.grid_ohm),
+          esr_ohm: ohms(fields.esr_ohm),
+          load_ma: number(fields.load_ma),
+          rectifier: fields.rectifier?.trim(),
         }),
       ];
     case "resistor":
@@ -186,10 +209,30 @@ export const questions = (sheet, fields) => {
           ask: /** @type {const} */ ("resistor"),
           marking: fields.marking,
           measured_ohm: ohms(fields.measured),
+          in_circuit: fields.in_circuit ? true : undefined,
           role: /** @type {import("./answers").ResistorRole} */ (fields.role),
           circuit_v: number(fields.circuit_v),
           circuit_ma: number(fields.circuit_ma),
           watts: number(fields.watts),
+        }),
+      ];
+    case "colours": {
+      const code = codeOf(fields);
+      const colours = coloursOf(fields);
+      // One black band alone is a link; else a part has as many marks as its code knows.
+      const whole = MARKS[code].includes(colours.length) || (code === "resistor_bands" && colours.length === 1 && colours[0] === "black");
+      if (!whole || colours.includes(UNTOLD)) return [];
+      const measured = onResistor(code) ? { measured_ohm: ohms(fields.measured) } : { measured_pf: picofarads(fields.measured) };
+      return [given({ ask: /** @type {const} */ ("colour_code"), code, colours, wide_first: fields.wide_first ? true : undefined, ...measured })];
+    }
+    case "list":
+      if (!has("lines")) return [];
+      return [
+        given({
+          ask: /** @type {const} */ ("parts_list"),
+          lines: fields.lines.split(/\r\n|\r|\n/),
+          line_v: number(fields.line_v),
+          line_hz: number(fields.line_hz),
         }),
       ];
     case "row":
@@ -211,6 +254,7 @@ const NAMES = {
   second_filter_uf: "second_uf",
   filter_rated_v: "rated_v",
   measured_ohm: "measured",
+  measured_pf: "measured",
   amps: "string_a",
   volts: "heater_v",
   spare_amps: "spare_a",

@@ -1,6 +1,6 @@
 // The questions a person can put, as data: which fields each has, and where it stands on the page.
 
-/** @typedef {"swap" | "serves" | "lineup" | "search" | "rectifier" | "heaters" | "capacitor" | "resistor" | "book" | "row"} Sheet one question of the page */
+/** @typedef {"swap" | "serves" | "lineup" | "search" | "rectifier" | "heaters" | "capacitor" | "resistor" | "colours" | "list" | "book" | "row"} Sheet one question of the page */
 /** @typedef {"tube" | "supply" | "part" | "book"} Place one of the three places in the bar, or the parts book behind the menu */
 /** @typedef {Record<string, string>} Fields what was typed and chosen, as text; an empty text is not given */
 
@@ -19,17 +19,26 @@ export const FIELDS = {
     "target_v", "filter_ohm", "second_uf", "fitted_ohm", "rated_v",
   ],
   heaters: ["tubes", "line_v", "dropper_ohm"],
-  capacitor: ["marking", "role", "kind", "circuit_v", "line_v", "line_hz"],
-  resistor: ["marking", "measured", "role", "circuit_v", "circuit_ma", "watts"],
+  capacitor: [
+    "marking", "role", "kind", "circuit_v", "line_v", "line_hz", "measured", "in_circuit", "grid_v", "grid_ohm", "esr_ohm", "load_ma", "rectifier",
+  ],
+  resistor: ["marking", "measured", "in_circuit", "role", "circuit_v", "circuit_ma", "watts"],
+  colours: ["code", "marks", "colours", "measured", "wide_first"],
+  list: ["lines", "line_v", "line_hz"],
   book: ["find"],
   row: ["type"],
 };
 
 /** The questions of each place; the first is the one it opens with. @type {Record<Place, readonly Sheet[]>} */
-export const PLACES = { tube: ["swap", "serves", "lineup", "search"], supply: ["rectifier", "heaters"], part: ["capacitor", "resistor"], book: ["book", "row"] };
+export const PLACES = { tube: ["swap", "serves", "lineup", "search"], supply: ["rectifier", "heaters"], part: ["capacitor", "resistor", "colours", "list"], book: ["book", "row"] };
 
 /** Fields that say something of the bench rather than of one part: cleared with nothing, kept for the next question. */
-export const LASTING = ["heaters", "line_v", "line_hz"];
+export const LASTING = ["heaters", "line_v", "line_hz", "code", "marks"];
+
+/** How many marks a part of each colour code can have, the usual number first. @type {Record<string, readonly number[]>} */
+export const MARKS = { resistor_bands: [4, 3, 5, 6], body_end_dot: [3, 4], mica_dots: [6, 5, 3], paper_bands: [5, 6], ceramic: [5, 6, 3] };
+/** Stands among the colours for a mark that is not told yet. */
+export const UNTOLD = ".";
 
 export const SHEETS = /** @type {Sheet[]} */ (Object.keys(FIELDS));
 

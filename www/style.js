@@ -205,6 +205,33 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .ladder .end { border-block: 3px solid var(--ink); min-height: 3rem; padding-inline: .75rem; grid-template-columns: 1fr auto; }
 .gauge .track { fill: var(--rule); } .gauge .level { fill: var(--heater); } .gauge .rated { stroke: var(--ink); stroke-width: 3; }
 
+/* An old part with its colours. */
+.drawn { position: relative; margin-inline: .75rem; padding-bottom: .25rem; } .drawn::before, .drawn::after { content: ""; position: absolute; top: 2.1rem; width: .75rem; height: .3rem; background: var(--strong); } .drawn::before { right: 100%; } .drawn::after { left: 100%; }
+.marks { display: grid; grid-auto-flow: column; grid-auto-columns: minmax(48px, 1fr); } .mark { display: grid; grid-template-rows: 4.5rem 1fr; min-width: 48px; justify-items: stretch; border-bottom: 5px solid transparent; }
+.mark svg { width: 100%; height: 4.5rem; display: block; } .drawn:not(.mica_dots) .marks > .mark:first-child svg { border-left: 3px solid var(--ink); } .drawn:not(.mica_dots) .marks > .mark:last-child svg { border-right: 3px solid var(--ink); } .drawn:not(.mica_dots) .mark svg { border-block: 3px solid var(--ink); }
+.mark .name { display: flex; gap: 0 .3rem; justify-content: center; line-height: 1.25; justify-self: center; writing-mode: vertical-rl; padding-block: .35rem; } .mark i { font-style: normal; color: var(--quiet); }
+.mark[aria-pressed="true"] { border-bottom-color: var(--act); background: var(--act-ground); } .mark:focus-visible { outline-offset: -3px; }
+.mark .plate { fill: var(--ink); } .mark .bare { stroke: var(--strong); } .blank-mark { fill: var(--raised); stroke: var(--ink); stroke-width: 2; stroke-dasharray: 4 3; }
+.mica_dots { border: 3px solid var(--ink); background: var(--raised); } .mica_dots .marks { grid-auto-flow: row; grid-template-columns: repeat(3, minmax(48px, 1fr)); } .mica_dots .arrow { display: block; width: 100%; height: 1.5rem; fill: none; stroke: var(--ink); stroke-width: 3; }
+.now { font-size: 1.25rem; font-weight: 650; min-height: 1.8rem; }
+.question:has(.drawn) .blank.pick { grid-template-columns: auto minmax(0, 1fr); } .choice:has([name="marks"]) legend { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+.choice:has([name="marks"]) .ways span { padding-inline: 0; } .shopping + p { margin-top: .75rem; }
+.mica_dots .mark { grid-template-rows: 3.25rem 1fr; } .mica_dots .mark svg { height: 3.25rem; } section > p + .candidates { margin-top: .5rem; }
+.mica_dots .mark rect { display: none; }
+.palette legend { padding-block: .25rem; } .palette > div { display: grid; grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr)); border: 2px solid var(--ink); background: var(--raised); }
+.palette .swatch { width: .8rem; height: 1.75rem; } .palette button { display: grid; grid-template-columns: .8rem minmax(0, 1fr); gap: .3rem; align-items: center; padding: 0 .2rem 0 .3rem; min-width: 48px; } .palette [aria-pressed="true"] { background: var(--ink); color: var(--paper); } .palette button:focus-visible { outline-offset: -3px; }
+.swatch { width: 1.25rem; height: 1.25rem; flex: none; stroke: var(--ink); stroke-width: 1.5; } .palette [aria-pressed="true"] .swatch { stroke: var(--paper); }
+.colour-readings, .colour-readings > li { grid-template-columns: minmax(0, 1fr); overflow-wrap: anywhere; } .colour-readings { display: grid; gap: .75rem; } .colour-readings > li { border: 2px solid var(--ink); background: var(--raised); padding: .6rem .9rem; display: grid; gap: .25rem; max-width: none; } .colour-readings > li > b { font-size: 1.5rem; line-height: 1.25; } 
+.spelled { display: flex; flex-wrap: wrap; gap: .1rem 1rem; } .spelled li { display: flex; gap: .4rem; align-items: center; }
+.fresh { display: grid; justify-items: start; } .fresh svg { height: 2.5rem; max-width: 100%; } .fresh rect { stroke: var(--ink); stroke-width: 1.5; } .fresh path { stroke: var(--strong); stroke-width: 4; }
+
+/* A whole list. */
+.blank textarea.many { max-height: 15rem; overflow: auto; font-size: 1.0625rem; font-weight: 500; white-space: pre; overflow-wrap: normal; }
+.shopping { border-top: 2px solid var(--ink); } .shopping li { max-width: none; display: grid; grid-template-columns: 3rem minmax(0, 1fr); gap: .5rem; border-bottom: 1px solid var(--rule); padding-block: .4rem; } .shopping .count { font-size: 1.25rem; font-weight: 700; text-align: end; white-space: nowrap; }
+.all-lines th[scope="row"] { font-weight: 650; overflow-wrap: anywhere; } .all-lines i { font-style: normal; font-weight: 400; color: var(--quiet); margin-right: .25rem; } .all-lines td { font-weight: 400; } .all-lines :is(th, td) { vertical-align: top; } .all-lines { table-layout: fixed; } .all-lines thead th:first-child { width: 32%; } .all-lines thead th:nth-child(2) { width: 9.5rem; }
+.state { display: inline-flex; gap: .4rem; align-items: center; } .state .sign { width: 1.5rem; height: 1.5rem; flex: none; } .sign .handle { fill: none; stroke: var(--tone); stroke-width: 4; } .sign.buy { --tone: var(--act); } .sign.other { --tone: var(--quiet); }
+tr.check > *, tr.unread > * { border-bottom-width: 2px; }
+
 /* Parts book. */
 .file { position: relative; cursor: pointer; } .file input { position: absolute; inset: 0; width: 100%; height: 100%; opacity: 0; cursor: pointer; } .file:focus-within { outline: 3px solid var(--act); outline-offset: 2px; }
 .report { border: 2px solid var(--ink); background: var(--raised); padding: .75rem 1rem; display: grid; gap: .75rem; overflow-wrap: anywhere; } .report h4 { margin-bottom: .25rem; }
@@ -229,6 +256,12 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
   .bar button { font-size: .75em; } .switch { grid-auto-flow: row; } h2, h3, h4, b, dd, dt, label, legend, summary, button { overflow-wrap: anywhere; }
   .foot { grid-template-columns: minmax(0, 1fr); } .foot > * { grid-row: auto; } .clear { grid-column: 1; } .candidate { padding-right: 1.25rem; grid-template-columns: minmax(0, 1fr); } .candidate i { grid-column: 1; } .lines > li { padding-left: .75rem; }
 }
+@container (max-width: 39.99rem) {
+  .all-lines, .all-lines tbody { display: block; } .all-lines thead { display: none; } .all-lines tr { display: block; border-bottom: 1px solid var(--rule); padding-block: .4rem; } .all-lines th, .all-lines td { display: block; border: 0; padding-block: .1rem; }
+}
+@container (min-width: 19rem) {
+  .marks.few .name { writing-mode: horizontal-tb; flex-direction: column; align-items: center; } .mica_dots .marks.few .name { flex-direction: row; }
+}
 @container (min-width: 34rem) {
   .sockets { grid-template-columns: 1fr 1fr; }
   .facts { grid-template-columns: 1fr 1fr; }
@@ -240,6 +273,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
   .head { padding-inline: 2rem; } .desk { grid-template-columns: minmax(19rem, 24rem) minmax(0, 46rem); gap: 2.5rem; padding: 1.25rem 2rem 3rem; } .page { padding-inline: 2rem; }
   .question { position: sticky; top: 1.25rem; align-self: start; align-content: start; max-height: calc(100vh - 2.5rem); overflow: auto; padding: 3px; margin: -3px; }
   .notice { grid-column: 2; bottom: 0; } .settle { bottom: 0; }
+  .now { display: none; }
   .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict > .sign { padding: 0 1rem; } .verdict h2 { font-size: 2.125rem; }
   .both { grid-template-columns: 1fr 1fr; }
   .fit { grid-template-columns: repeat(auto-fit, minmax(13rem, 1fr)); }
@@ -252,6 +286,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 }
 @media print {
   .bar, .head .menu-button, .notice, .clear, .wipe, .onward, .skip, .quick { display: none; }
+  .desk:has(.shopping) .question, .cautions .fold { display: none; } .shopping .count::before { content: "\\25A1  "; } .answer > section:has(.all-lines) { break-inside: auto; } .all-lines tr, .shopping li { break-inside: avoid; }
   :host { background: white; color: black; } .desk { display: block; } .answer > * { break-inside: avoid; margin-bottom: 1rem; }
 }
 `;

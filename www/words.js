@@ -29,6 +29,8 @@ export const WORDS = {
     heaters: "Type the tubes in the order they are wired.",
     capacitor: "Type what is written on it.",
     resistor: "Type what is written on it.",
+    colours: "Tap a colour for each mark.",
+    list: "Paste or type your list, one part a line.",
   },
   starting: "Getting ready.",
   failed: {
@@ -230,7 +232,7 @@ export const WORDS = {
     dropperBuy: (/** @type {string} */ watts) => `${watts} rating`,
   },
 
-  part: { capacitor: "Capacitor", resistor: "Resistor" },
+  part: { capacitor: "Capacitor", resistor: "Resistor", colours: "Read colours", list: "Whole list" },
 
   capacitor: {
     marking: "It is marked",
@@ -239,7 +241,8 @@ export const WORDS = {
     roles: {
       "": "not known",
       coupling: "between two stages (coupling)",
-      bypass: "from a screen, B+ or AGC line to chassis (bypass)",
+      bypass: "from a screen or B+ to chassis (bypass)",
+      agc: "on the AGC (AVC) line",
       cathode_bypass: "across a cathode resistor",
       tone: "in the tone control or across the output transformer",
       tuned: "in a tuned circuit or oscillator",
@@ -247,6 +250,8 @@ export const WORDS = {
       second_filter: "after the filter resistor or choke (second filter)",
       across_line: "across the power line",
       line_to_chassis: "from the line to the chassis",
+      bus_to_chassis: "from the common bus (B-) to the chassis",
+      buffer: "across the vibrator or its transformer (buffer)",
       aerial_isolation: "between aerial or earth terminal and the set",
     },
     kind: "it is made of",
@@ -256,7 +261,20 @@ export const WORDS = {
       electrolytic: "electrolytic",
       mica: "mica",
       ceramic: "ceramic",
+      film: "plastic film",
     },
+    measured: "it measures",
+    measuredHelp: "Put n or u behind nanofarads and microfarads: 22n, 0.02u.",
+    in_circuit: "measured",
+    inCircuitWays: { "": "one end lifted", yes: "both ends connected" },
+    grid_v: "volts at the next grid, that tube out",
+    grid_ohm: "resistor from that grid to ground",
+    esr_ohm: "series resistance (ESR)",
+    load_ma: "the supply gives",
+    rectifier: "rectifier tube before it",
+    rectifierPlaceholder: "35W4",
+    tell: "Is it still good?",
+    tellWhy: "Readings of the old part tell whether it may stay. Leave empty what you do not have.",
     circuit_v: "highest volts there at switch-on",
     line_v: "on a line of",
     line_hz: "at",
@@ -291,11 +309,83 @@ export const WORDS = {
     circuit_v: "volts across it",
     circuit_ma: "milliamps through it",
     watts: "watts of the old part",
+    in_circuit: "measured",
+    inCircuitWays: { "": "one end lifted", yes: "both ends connected" },
     tell: "More about its place",
     tellWhy: "Volts, milliamps or the old watts tell how many watts the new one needs.",
     buy: "What can stand in",
     stands: (/** @type {string} */ volts) => `stands ${volts}`,
     askMaker: "ask its sheet for the volts",
+    bands: "bands to look for",
+  },
+
+  colours: {
+    code: "It is",
+    codes: {
+      resistor_bands: "a resistor with bands",
+      body_end_dot: "a resistor: body, end, dot",
+      mica_dots: "a flat part with dots",
+      paper_bands: "a paper tube with bands",
+      ceramic: "a ceramic tube or disc",
+    },
+    hold: /** @type {Record<string, string>} */ ({
+      resistor_bands: "Begin at the band nearest to an end.",
+      body_end_dot: "One colour all over, a painted end.",
+      mica_dots: "Arrow to the right or name upright.",
+      paper_bands: "Begin at the band nearest to an end.",
+      ceramic: "Begin at the wide or set-apart mark.",
+    }),
+    marks: "marks on it",
+    count: (/** @type {string} */ code, /** @type {number} */ count) => `${count} ${code === "mica_dots" ? "dots" : code.endsWith("bands") ? "bands" : "marks"}`,
+    mark: (/** @type {string} */ code, /** @type {number} */ at) =>
+      code === "body_end_dot" ? `${at + 1} ${["body", "end", "dot", "other end"][at]}` : `${code === "mica_dots" ? "dot" : code === "ceramic" ? "mark" : "band"} ${at + 1}`,
+    untold: "?",
+    untoldHeard: ", not told yet",
+    part: "The part: tap the mark you want to set",
+    arrow: "arrow",
+    colourOf: (/** @type {string} */ mark) => `Colour of ${mark}`,
+    names: ["black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white", "gold", "silver", "pink", "none"],
+    colours: "or type them",
+    coloursPlaceholder: "yellow violet orange silver",
+    measured: "it measures",
+    measuredHelp: "With one end lifted.",
+    wide_first: "the first band is",
+    wideWays: { "": "as the others", yes: "twice as wide" },
+    tell: "Measured it?",
+    tellWhy: "It tells readings apart.",
+    left: (/** @type {string} */ mark) => `Now tap the colour of ${mark}.`,
+    readings: "It reads as",
+    several: "It can be read as, the likeliest first",
+    marksSay: "What each mark says",
+    replace: "What replaces it?",
+    replaces: (/** @type {string} */ says) => `What replaces it? ${says}`,
+    faded: "If one colour has faded",
+    fadedWhy: "Brown, red and orange turn into each other with age, and so do violet, grey and blue. Tap one to see what replaces it.",
+    impossible: "What it cannot be",
+    measure: "How to tell",
+  },
+
+  list: {
+    lines: "My list, one part a line",
+    linesPlaceholder: "C1 .02 400v coupling\nC2 .05 400v line to chassis\nR3 500k 1/2W grid leak",
+    linesHelp: "As in a parts list: number, value, volts or watts, and where it sits. Colours in words are read too.",
+    line_v: "on a line of",
+    line_hz: "at",
+    hzWays: { "": "not known", 50: "50 Hz", 60: "60 Hz" },
+    example: "Show me with a made-up list",
+    shopping: "Shopping list",
+    print: "Print",
+    times: (/** @type {number} */ count) => `${count} ×`,
+    forLines: (/** @type {string[]} */ names) => `for ${names.join(", ")}`,
+    lineName: (/** @type {number} */ line) => `line ${line}`,
+    nothing: "Nothing to buy so far.",
+    open: "Look at these first",
+    openWhy: "They are not on the shopping list. Correct the line, and it is read again.",
+    all: "Every line",
+    head: ["line", "what becomes of it", "why"],
+    states: { buy: "buy", leave: "leave in", check: "look first", other: "not for here", unread: "cannot read" },
+    reads: "Read as",
+    unused: (/** @type {string[]} */ words) => `Not used: ${words.join(", ")}`,
   },
 
   findings: {
@@ -526,6 +616,13 @@ export const WORDS = {
   keepsWorking: "From now on this page also works without a network.",
 };
 
+/** The parts list of the demonstration set. */
+export const LIST = [
+  "C1 .05 mfd 400 V line to chassis", "C2 .02 400v coupling", "C3 .02-400 coupling to output grid", "C4 250 mmf mica 500V", "C5 40-20/150 filter",
+  "C6 20 mfd 25 V cathode bypass", "C7 .1 200v AVC", "C8 .005 600 plate bypass", "C9 .1 across the line", "C10 .1 line", "R1 220k",
+  "R2 470K 20% 1/2 W grid leak", "R3 10 meg grid", "R4 yellow violet orange silver", "R5 500k measures 560k", "smudged, brown body", "R6 volume control 500k",
+].join("\n");
+
 /** The questions of the demonstration set, which is made up. */
 export const EXAMPLES = {
   first: [
@@ -555,6 +652,7 @@ export const EXAMPLES = {
       screen: "capacitor",
       fields: { marking: ".05 400v", role: "line_to_chassis", line_v: "120", line_hz: "60" },
     },
+    { says: "A whole parts list, pasted", screen: "list", fields: { lines: LIST, line_v: "120", line_hz: "60" } },
     { says: "Plate load marked 500k reads 680k", screen: "resistor", fields: { marking: "500k 20%", measured: "680k", role: "plate_load" } },
   ],
 };
