@@ -535,7 +535,10 @@ export class StandIn extends HTMLElement {
 
   /** @param {string} name */
   #focus(name) {
-    this.#field(name)?.focus();
+    const field = this.#field(name);
+    const folded = /** @type {HTMLDetailsElement | null | undefined} */ (field?.closest("details:not([open])"));
+    if (folded) folded.open = true;
+    field?.focus();
   }
 
   #unfold() {

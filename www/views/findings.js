@@ -60,9 +60,11 @@ const change = ({ says, part, moves }) => html`<li>
     : nothing}
 </li>`;
 
-/** @param {Change[]} all */
-export const changes = (all) =>
-  all.length ? html`<section><h3>${SAY.changes}</h3><ol class="changes">${all.map(change)}</ol></section>` : nothing;
+/** Steps one after another. @param {Change[]} all */
+export const steps = (all) => html`<ol class="changes">${all.map(change)}</ol>`;
+
+/** @param {Change[]} all @param {string} [title] */
+export const changes = (all, title = SAY.changes) => (all.length ? html`<section><h3>${title}</h3>${steps(all)}</section>` : nothing);
 
 /** Where it cannot be told, the way to the blanks that would settle it. @param {import("../answers").Verdict} verdict @param {string} label @param {() => void} tell */
 export const offer = ({ mark }, label, tell) =>
