@@ -26,10 +26,10 @@ const gauge = (percent) => svg`<rect class="track" x="0" y="6" width="150" heigh
 
 /** @param {HeaterRow} row */
 const rung = ({ type, rated_v, v, percent, outcome, heater_cathode_v }) => html`<li class=${outcome}>
-  <svg class="filament" viewBox="0 0 24 40" aria-hidden="true"><path d=${isResistor(type) ? RESISTOR : HEATER} /></svg>
+  <svg class="filament" viewBox="0 0 24 40" preserveAspectRatio="none" aria-hidden="true"><path d=${isResistor(type) ? RESISTOR : HEATER} /></svg>
   <b>${type}</b>
   <span class="volts">${short(v)} ${UNITS.v} <i>${SAY.of(`${short(rated_v)} ${UNITS.v}`)}</i></span>
-  <svg class="gauge" viewBox="0 0 150 20" aria-hidden="true">${gauge(percent)}</svg>
+  <svg class="gauge" viewBox="0 0 150 20" preserveAspectRatio="xMinYMid" aria-hidden="true">${gauge(percent)}</svg>
   <span class="percent">${short(percent)} %</span>
   ${sign(MARKS[outcome], FINDINGS.outcomes[outcome])}
   ${heater_cathode_v === undefined ? nothing : html`<span class="between">${SAY.heaterCathode(`${short(heater_cathode_v)} ${UNITS.v}`)}</span>`}
@@ -48,7 +48,7 @@ const ladder = ({ heaters, sum_v, current_a, line_v }, fields) => {
       ${end(side ? SAY.winding : SAY.line, `${short(line_v, 4)} ${UNITS.v}`)}
       ${!side && typeof fitted === "number" && fitted > 0
         ? html`<li>
-            <svg class="filament" viewBox="0 0 24 40" aria-hidden="true"><path d=${RESISTOR} /></svg>
+            <svg class="filament" viewBox="0 0 24 40" preserveAspectRatio="none" aria-hidden="true"><path d=${RESISTOR} /></svg>
             <b>${SAY.dropper}</b>
             <span class="volts">${short(fitted, 4)} ${UNITS.ohm}</span>
           </li>`

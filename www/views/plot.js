@@ -7,7 +7,7 @@ import { WORDS } from "../words.js";
 /** @typedef {{ at: number, says: string, kind: string }} Level a line across, and what stands at its end */
 
 const LEFT = 8;
-const RIGHT = 212;
+const RIGHT = 196;
 const TOP = 22;
 const BOTTOM = 196;
 /** The least distance between two labels. */
@@ -41,8 +41,8 @@ export const scales = (seconds, [least, most]) => {
       const over = (places.at(-1) ?? 0) - BOTTOM;
       if (over > 0) for (let at = places.length - 1, most = BOTTOM; at >= 0; at -= 1, most -= APART) places[at] = Math.min(places[at], most);
       return sorted.map(({ at, says, kind }, index) => svg`
-        <path class="level ${kind}" d="M${LEFT} ${y(at).toFixed(1)}H${RIGHT}L${RIGHT + 10} ${places[index].toFixed(1)}" />
-        <text class=${kind} x=${RIGHT + 14} y=${(places[index] + 6).toFixed(1)}>${says}</text>`);
+        <path class="level ${kind}" d="M${LEFT} ${y(at).toFixed(1)}H${RIGHT}L${RIGHT + 12} ${places[index].toFixed(1)}" />
+        <text class=${kind} x=${RIGHT + 16} y=${(places[index] + 6).toFixed(1)}>${says}</text>`);
     },
   };
 };

@@ -126,10 +126,13 @@ export const rectifier = (answer, fields, on) => {
   const tail = html`${measure(answer.measure)} ${cautions(answer.cautions)}`;
   // Another tube is the question then; what silicon would do stands behind it, folded.
   if (answer.tube_swap.length) {
-    return html`${head} ${reasons(answer.reasons)} ${changes(answer.changes)} ${reasons(answer.tube_swap, SAY.tubeSwap)} ${cautions(answer.cautions)}
-      ${folded(SAY.silicon, html`${fit(answer)} ${reasons(answer.lost, SAY.lost)} ${solved(answer, fields)} ${measure(answer.measure)}`)}
-      ${further(answer)} ${assumed(answer.assumed)} ${everything(answer.findings)}`;
+    const rest = answer.tube_swap.filter(({ says }) => !answer.reasons.some((reason) => reason.says === says));
+    return html`${head} ${reasons(answer.reasons)} ${changes(answer.changes)} ${reasons(rest, SAY.tubeSwap)} ${cautions(answer.cautions)}
+      ${folded(SAY.silicon, html`<div class="way-out">
+        ${fit(answer)} ${reasons(answer.lost, SAY.lost)} ${solved(answer, fields)} ${measure(answer.measure)} ${further(answer)}
+      </div>`)}
+      ${assumed(answer.assumed)} ${everything(answer.findings)}`;
   }
-  return html`${head} ${fit(answer)} ${reasons(answer.filaments, SAY.filaments)} ${reasons(answer.reasons)} ${reasons(answer.lost, SAY.lost)}
+  return html`${head} ${reasons(answer.filaments, SAY.filaments)} ${fit(answer)} ${reasons(answer.reasons.filter(({ says }) => !answer.filaments.some((one) => one.says === says)))} ${reasons(answer.lost, SAY.lost)}
     ${solved(answer, fields)} ${changes(answer.changes)} ${tail} ${further(answer)} ${assumed(answer.assumed)} ${everything(answer.findings)}`;
 };

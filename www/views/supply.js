@@ -54,17 +54,17 @@ const rectifierQuestion = (state, on) => {
     ${choice("wiring", SAY.wiring, SAY.wirings, wiring, choose("wiring"))}
     ${choice("original", SAY.what, SAY.ways, fields.original ?? "", (value) => on.choose("original", value))}
     ${fields.original === "tube" ? pair(type(blank("type")), type(blank("replacement", "", SAY.replacementNone))) : nothing}
+    ${onWinding ? winding : nothing}
+    ${pair(figure(blank("first_uf", UNITS.uf)), figure(blank("load_ma", UNITS.ma)))}
+    ${fields.load_ma || fields.load_tubes || fields.load_ohm ? nothing : html`<p class="help">${SAY.loadHelp}</p>`}
+    ${wiring === "portable"
+      ? html`${text({ ...blank("filament_tubes", "", SAY.filamentPlaceholder), wide: true, help: SAY.filamentHelp })} ${figure(blank("filament_ohm", UNITS.ohm))}`
+      : nothing}
     ${pair(
       figure(blank("line_v", UNITS.v, defaults.line_v)),
       choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", (value) => on.choose("line_hz", value)),
     )}
     ${quick("line_v", LINES, fields, on)}
-    ${onWinding ? winding : nothing}
-    ${pair(figure(blank("first_uf", UNITS.uf)), figure(blank("load_ma", UNITS.ma)))}
-    ${fields.load_ma || fields.load_tubes || fields.load_ohm ? nothing : html`<p class="help">${SAY.loadHelp}</p>`}
-    ${wiring === "portable"
-      ? html`${text({ ...blank("filament_tubes", "", SAY.filamentPlaceholder), help: SAY.filamentHelp })} ${figure(blank("filament_ohm", UNITS.ohm))}`
-      : nothing}
     ${aside(SAY.measuredFold, SAY.measuredWhy, measured.filter(Boolean).join(", "), html`
       ${figure(blank("measured_v", UNITS.v))} ${figure(blank("measured_ripple_v", UNITS.v))}
     `)}
@@ -98,10 +98,10 @@ const heatersQuestion = (state, on) => {
   const line = html`
     ${pair(
       figure(blank("line_v", UNITS.v, WORDS.rectifier.defaults.line_v)),
-      choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", (value) => on.choose("line_hz", value)),
+      figure(blank("dropper_ohm", UNITS.ohm, SAY.dropperPlaceholder)),
     )}
     ${quick("line_v", LINES, fields, on)}
-    ${figure(blank("dropper_ohm", UNITS.ohm, SAY.dropperPlaceholder))}`;
+    ${choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", (value) => on.choose("line_hz", value))}`;
   const winding = html`
     ${pair(figure(blank("winding_v", UNITS.v)), figure(blank("winding_a", UNITS.a, SAY.windingPlaceholder)))}
     ${quick("winding_v", WINDINGS, fields, on)}`;
