@@ -49,6 +49,25 @@ export const coloursOf = ({ colours }) => list(colours?.toLowerCase());
 /** Types separated by spaces or commas. @param {string | undefined} text */
 export const list = (text) => (text ?? "").split(/[\s,;]+/).filter(Boolean);
 
+/**
+ * What is in a heater string, item by item: tubes stand by themselves, while resistors, cords, lamps, ballasts and thermistors take
+ * several words each, so that a line break or a comma between them is welcome but not needed.
+ */
+const ITEM = new RegExp(
+  [
+    String.raw`(?:lamp\s+|#)[\d.]+\s*v[\s,]*[\d.]+\s*m?a\b(?:\s+with\s+[\d.]+\s*(?:ohms?\b|Ω))?`,
+    String.raw`(?:lamp\s+#?|#)[^\s,;]+(?:\s+with\s+[\d.]+\s*(?:ohms?\b|Ω))?`,
+    String.raw`ballast\s+[^\s,;]+`,
+    String.raw`(?:ntc|thermistor)\s+[\d./]+\s*(?:ohms?\b|Ω)?`,
+    String.raw`(?:(?:line\s+)?cord\s+)?[\d.]+\s*(?:ohms?\b|Ω)`,
+    String.raw`[^\s,;]+`,
+  ].join("|"),
+  "gi",
+);
+
+/** The items of a heater string, in the order they are wired. @param {string | undefined} text @returns {string[]} */
+export const items = (text) => (text ?? "").match(ITEM)?.map((item) => item.replace("Ω", " ohm").replace(/^line\s+cord/i, "cord")) ?? [];
+
 /** One of these words, else nothing. @template {string} T @param {string | undefined} text @param {readonly T[]} words */
 const oneOf = (text, words) => words.find((word) => word === text);
 
@@ -103,6 +122,38 @@ const original = (fields) => {
   return fields.original === "silicon" ? { kind: "silicon" } : undefined;
 };
 
+/** Sets whose rectifier hangs on a winding of a transformer, so that its volts and ohms are asked for. */
+export const ON_WINDING = ["one_plate", "two_plates", "bridge"];
+
+/** How the rectifiers of a common set are wired. @param {Fields} fields @returns {import("./answers").RectifierTopology | undefined} */
+const topology = ({ wiring, doubler }) => {
+  if (wiring === "doubler") return doubler === "half" ? "half_wave_doubler" : "full_wave_doubler";
+  return wiring === "two_plates" ? "centre_tap" : oneOf(wiring, ["bridge"]);
+};
+
+/**
+ * What still has to be filled in before a rectifier can be asked about; nothing when all is there. Of a portable the filaments are
+ * asked for at once: a diode and resistor that suit the B+ alone could burn every tube.
+ * @param {Fields} fields
+ * @returns {"" | "rectifier" | "rectifier_type" | "rectifier_winding" | "rectifier_filaments"}
+ */
+export const missing = (fields) => {
+  const has = (/** @type {string} */ name) => Boolean(fields[name]?.trim());
+  if (!has("first_uf") || !["load_ma", "load_tubes", "load_ohm"].some(has)) return "rectifier";
+  if (fields.original === "tube" && !has("type")) return "rectifier_type";
+  if (ON_WINDING.includes(fields.wiring ?? "") && !(has("secondary_v") && has("secondary_ohm"))) return "rectifier_winding";
+  return fields.wiring === "portable" && !(has("filament_tubes") && has("filament_ohm")) ? "rectifier_filaments" : "";
+};
+
+/** The winding the rectifier hangs on; of a doubler it may be the line itself. @param {Fields} fields */
+const winding = (fields) =>
+  ON_WINDING.includes(fields.wiring ?? "") || fields.wiring === "doubler"
+    ? { secondary_v: number(fields.secondary_v), secondary_ohm: ohms(fields.secondary_ohm), primary_ohm: ohms(fields.primary_ohm) }
+    : {};
+
+/** A list of types, if there are any. @param {string | undefined} text */
+const some = (text) => (list(text).length ? list(text) : undefined);
+
 /**
  * The questions to put to the core, the main one first; none while too little is filled in.
  * @param {Sheet} sheet
@@ -156,30 +207,48 @@ export const questions = (sheet, fields) => {
         }),
       ];
     case "rectifier":
-      if (!has("first_uf") || !has("load_ma") || (fields.original === "tube" && !has("type"))) return [];
+      if (missing(fields)) return [];
       return [
         given({
           ask: /** @type {const} */ ("rectifier"),
+          topology: topology(fields),
+          ...winding(fields),
           original: original(fields),
+          replacement: fields.original === "tube" ? fields.replacement?.trim() : undefined,
           line_v: number(fields.line_v),
           line_hz: number(fields.line_hz),
           first_filter_uf: /** @type {number} */ (number(fields.first_uf)),
-          load_ma: /** @type {number} */ (number(fields.load_ma)),
+          load_ma: number(fields.load_ma),
+          load_tubes: some(fields.load_tubes),
+          load_ohm: ohms(fields.load_ohm),
+          doubler_uf: fields.wiring === "doubler" ? number(fields.doubler_uf) : undefined,
+          filament_tubes: fields.wiring === "portable" ? some(fields.filament_tubes) : undefined,
+          filament_ohm: fields.wiring === "portable" ? ohms(fields.filament_ohm) : undefined,
           target_v: number(fields.target_v),
           filter_ohm: ohms(fields.filter_ohm),
+          filter_henry: number(fields.filter_henry),
           second_filter_uf: number(fields.second_uf),
+          after_filter_ma: number(fields.after_ma),
           fitted_ohm: ohms(fields.fitted_ohm),
           filter_rated_v: number(fields.rated_v),
+          measured_v: number(fields.measured_v),
+          measured_ripple_v: number(fields.measured_ripple_v),
         }),
       ];
     case "heaters":
-      if (!list(fields.tubes).length) return [];
+      if (!items(fields.tubes).length || (fields.fed === "winding" && !has("winding_v"))) return [];
       return [
         given({
           ask: /** @type {const} */ ("heater_string"),
-          tubes: list(fields.tubes),
-          line_v: number(fields.line_v),
-          dropper_ohm: ohms(fields.dropper_ohm),
+          tubes: items(fields.tubes),
+          ...(fields.fed === "winding"
+            ? { winding_v: number(fields.winding_v), winding_a: number(fields.winding_a) }
+            : {
+                line_v: number(fields.line_v),
+                line_hz: number(fields.line_hz),
+                dropper_ohm: ohms(fields.dropper_ohm),
+                designed_v: number(fields.designed_v),
+              }),
         }),
       ];
     case "capacitor":
@@ -252,6 +321,7 @@ const NAMES = {
   "original.drop_ma": "drop_ma",
   first_filter_uf: "first_uf",
   second_filter_uf: "second_uf",
+  after_filter_ma: "after_ma",
   filter_rated_v: "rated_v",
   measured_ohm: "measured",
   measured_pf: "measured",

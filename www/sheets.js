@@ -15,10 +15,11 @@ export const FIELDS = {
   lineup: ["note", "heaters"],
   search: ["text", "base", "pins", "top_cap", "heater_v", "heater_a", "function"],
   rectifier: [
-    "original", "plates", "type", "drop_v", "drop_ma", "line_v", "line_hz", "first_uf", "load_ma",
-    "target_v", "filter_ohm", "second_uf", "fitted_ohm", "rated_v",
+    "wiring", "original", "plates", "type", "replacement", "drop_v", "drop_ma", "line_v", "line_hz", "secondary_v", "secondary_ohm", "primary_ohm",
+    "first_uf", "load_ma", "load_tubes", "load_ohm", "filament_tubes", "filament_ohm", "doubler", "doubler_uf", "target_v", "rated_v",
+    "filter_ohm", "filter_henry", "second_uf", "after_ma", "fitted_ohm", "measured_v", "measured_ripple_v",
   ],
-  heaters: ["tubes", "line_v", "dropper_ohm"],
+  heaters: ["tubes", "fed", "line_v", "line_hz", "dropper_ohm", "designed_v", "winding_v", "winding_a"],
   capacitor: [
     "marking", "role", "kind", "circuit_v", "line_v", "line_hz", "measured", "in_circuit", "grid_v", "grid_ohm", "esr_ohm", "load_ma", "rectifier",
   ],

@@ -199,9 +199,15 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .danger { margin-bottom: 1rem; display: flex; gap: .75rem; align-items: start; color: var(--no); font-weight: 650; }
 .danger .sign { --tone: var(--no); }
 .ripple { max-width: 24rem; } .ripple .axis { stroke: var(--rule); stroke-width: 1.5; } .ripple .volts, .ripple .amps { fill: none; stroke: var(--ink); stroke-width: 3; stroke-linejoin: round; } .ripple .amps { stroke: var(--heater); }
+.ripple .band { fill: var(--rule); } .ripple .level { fill: none; stroke: var(--strong); stroke-width: 1.5; stroke-dasharray: 2 4; } .ripple .level.rated { stroke: var(--ink); stroke-width: 2.5; stroke-dasharray: none; } .ripple .level.low { stroke: var(--no); stroke-dasharray: 9 4; } .ripple text.low { fill: var(--no); }
+.ripple .other { fill: none; stroke: var(--ink); stroke-width: 1.5; stroke-linejoin: round; } .ripple figcaption { margin-top: .25rem; } caption { text-align: start; color: var(--quiet); padding-bottom: .25rem; }
+.way-out { display: grid; gap: 1.25rem; }
+.items button { width: 100%; padding: .35rem .25rem; border-bottom: 1px solid var(--rule); display: grid; } .items button:hover { background: var(--act-ground); } .items b { color: var(--act); } .items span { color: var(--quiet); }
 .ladder { --rail: 1.25rem; max-width: 36rem; } .ladder li { max-width: none; display: grid; grid-template-columns: 2.5rem minmax(4rem, 1fr) auto 1.5rem; gap: 0 .75rem; align-items: center; min-height: 3.5rem; }
-.ladder .filament { width: 2.5rem; height: 3.5rem; fill: none; stroke: var(--heater); stroke-width: 2; } .ladder .volts { font-weight: 650; } .ladder i { font-style: normal; font-weight: 400; color: var(--quiet); }
-.ladder button { justify-self: start; padding: 0; min-width: 3rem; } .ladder .asked { outline: 3px solid var(--ink); } .ladder .filament { grid-row: span 2; } .ladder .gauge { grid-column: 2; width: 100%; height: 1.25rem; } .ladder .volts, .ladder .percent { text-align: end; } .ladder .percent { font-weight: 650; grid-column: 3; } .ladder li > .sign { grid-column: 4; grid-row: 1 / span 2; } .ladder .volts { grid-column: 3; }
+.ladder .filament { width: 2.5rem; height: 100%; min-height: 3.5rem; fill: none; stroke: var(--heater); } .filament path { stroke-width: 3; vector-effect: non-scaling-stroke; } .ladder .volts { font-weight: 650; } .ladder i { font-style: normal; font-weight: 400; color: var(--quiet); }
+.ladder .filament { grid-row: 1 / span 4; } .ladder li > b { padding-top: .25rem; } .ladder .gauge { grid-column: 2; width: 100%; height: 1.25rem; } .ladder .volts, .ladder .percent { text-align: end; } .ladder .percent { font-weight: 650; grid-column: 3; } .ladder li > .sign { grid-column: 4; grid-row: 1 / span 2; } .ladder .volts { grid-column: 3; }
+.ladder .between { grid-column: 2 / -1; grid-row: 3; color: var(--quiet); } .ladder li:not(.end)::after { content: ""; grid-column: 2 / -1; grid-row: 4; border-bottom: 1px solid var(--rule); margin-top: .25rem; }
+.ladder button { justify-self: start; padding: 0; min-width: 3rem; } .ladder .asked { outline: 3px solid var(--ink); }
 .ladder .end { border-block: 3px solid var(--ink); min-height: 3rem; padding-inline: .75rem; grid-template-columns: 1fr auto; }
 .gauge .track { fill: var(--rule); } .gauge .level { fill: var(--heater); } .gauge .rated { stroke: var(--ink); stroke-width: 3; }
 
@@ -251,7 +257,7 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
   .verdict > .sign { height: 3rem; } .verdict > div { padding: .5rem; } .fit > *, .cautions, .part { padding: .4rem; }
   .lines-table td { white-space: normal; } th, td { overflow-wrap: anywhere; hyphens: auto; } .lines-table th[scope="row"] { overflow-wrap: normal; }
   .lines-table tr { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); } .lines-table thead td { display: none; } .lines-table th[scope="row"] { grid-column: 1 / -1; border: 0; } .lines-table td, .lines-table thead th { padding-inline: 0 .1rem; }
-  .ladder li { grid-template-columns: 1.25rem minmax(0, 1fr) 1.25rem; gap: 0 .25rem; } .ladder .filament { width: 1.25rem; grid-row: span 4; } .ladder .volts, .ladder .percent, .ladder .gauge { grid-column: 2; text-align: start; } .ladder li > .sign { grid-column: 3; }
+  .ladder li { grid-template-columns: 1.25rem minmax(0, 1fr) 1.25rem; gap: 0 .25rem; } .ladder .filament { width: 1.25rem; grid-row: 1 / span 5; } .ladder .between { grid-row: auto; } .ladder li:not(.end)::after { content: none; } .ladder .volts, .ladder .percent, .ladder .gauge, .ladder .between { grid-column: 2; text-align: start; } .ladder li > .sign { grid-column: 3; }
   .settle { position: static; } .page .grid { grid-template-columns: minmax(0, 1fr); }
   .bar button { font-size: .75em; } .switch { grid-auto-flow: row; } h2, h3, h4, b, dd, dt, label, legend, summary, button { overflow-wrap: anywhere; }
   .foot { grid-template-columns: minmax(0, 1fr); } .foot > * { grid-row: auto; } .clear { grid-column: 1; } .candidate { padding-right: 1.25rem; grid-template-columns: minmax(0, 1fr); } .candidate i { grid-column: 1; } .lines > li { padding-left: .75rem; }
@@ -287,7 +293,10 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
 @media print {
   .bar, .head .menu-button, .notice, .clear, .wipe, .onward, .skip, .quick { display: none; }
   .desk:has(.shopping) .question, .cautions .fold { display: none; } .shopping .count::before { content: "\\25A1  "; } .answer > section:has(.all-lines) { break-inside: auto; } .all-lines tr, .shopping li { break-inside: avoid; }
-  :host { background: white; color: black; } .desk { display: block; } .answer > * { break-inside: avoid; margin-bottom: 1rem; }
+  :host, :host([theme="dark"]) { ${LIGHT} background: white; color: black; } .desk, .answer { display: block; } .answer > * { break-inside: avoid; margin-bottom: 1rem; }
+  .switch button:not([aria-current="true"]), .question .help, .question summary, .items, .chips, .act { display: none; }
+  .question .blank:not(.pick):not(:has(.wipe)), .ways label:not(:has(:checked)) { display: none; } .ways { display: inline-block; border: 0; } .ways input:checked + span { background: none; color: inherit; place-items: start; min-height: 0; }
+  .question { position: static; max-height: none; } .verdict, .sign, .gauge, .ripple { print-color-adjust: exact; }
 }
 `;
 

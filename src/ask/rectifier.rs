@@ -6,7 +6,7 @@ use super::ErrorAnswer;
 use super::accepted::Fields;
 use crate::book::Book;
 use crate::caution;
-use crate::finding::{Caution, Change, Finding, Verdict};
+use crate::finding::{Caution, Change, Finding, Mark, Verdict};
 
 mod checks;
 mod load;
@@ -401,10 +401,19 @@ pub fn answer(book: &Book, question: &RectifierQuestion) -> Result<RectifierAnsw
     if !filaments.is_empty() {
         cautions.push(caution::FILAMENTS);
     }
-    let (verdict, reasons, changes) = match &swap {
+    let (mut verdict, mut reasons, changes) = match &swap {
         Some(swap) => (swap.verdict(), swap.reasons(), swap.changes()),
         None => (story.verdict(), story.reasons(), story.changes()),
     };
+    // Filaments that burn out outweigh a B+ that comes out right. With a tube instead, these figures of silicon tell nothing.
+    if let Some(burns) = filaments.iter().find(|one| portable::is_fatal(one)).filter(|_| swap.is_none()) {
+        if verdict.mark != Mark::No {
+            verdict.mark = Mark::Care;
+            "The filaments first.".clone_into(&mut verdict.word);
+        }
+        verdict.says = format!("{} {}", burns.says, verdict.says);
+        reasons.insert(0, burns.clone());
+    }
     Ok(RectifierAnswer {
         verdict,
         reasons,

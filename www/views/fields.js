@@ -147,6 +147,19 @@ export const further = (label, why, open, on, inside) => html`<details
   <div class="grid">${inside}</div>
 </details>`;
 
+/**
+ * Blanks folded by themselves; what is filled in stands in the summary, so that nothing given is out of sight.
+ * @param {string} label
+ * @param {string} why
+ * @param {string} filled
+ * @param {unknown} inside
+ */
+export const aside = (label, why, filled, inside) => html`<details class="further">
+  <summary><span>${label}${filled ? html`: <b>${filled}</b>` : nothing}</span></summary>
+  <p class="help">${why}</p>
+  <div class="grid">${inside}</div>
+</details>`;
+
 /** Usual values of a field, to tap. @param {string} name @param {string[]} values @param {Fields} fields @param {Verbs} on */
 export const quick = (name, values, fields, on) => html`<div class="quick">
   ${values.map(

@@ -88,9 +88,12 @@ const change = ({ says, part, moves }) => html`<li>
     : nothing}
 </li>`;
 
-/** @param {Change[]} all @param {string} [work] how much work it is */
-export const changes = (all, work = "") =>
-  all.length ? html`<section><h3>${SAY.changes}</h3>${work ? html`<p class="work"><i>${SAY.work}</i> ${work}</p>` : nothing}<ol class="changes">${all.map(change)}</ol></section>` : nothing;
+/** Steps one after another. @param {Change[]} all */
+export const steps = (all) => html`<ol class="changes">${all.map(change)}</ol>`;
+
+/** @param {Change[]} all @param {string} [title] @param {string} [work] how much work it is */
+export const changes = (all, title = SAY.changes, work = "") =>
+  all.length ? html`<section><h3>${title}</h3>${work ? html`<p class="work"><i>${SAY.work}</i> ${work}</p>` : nothing}${steps(all)}</section>` : nothing;
 
 /** Where it cannot be told, the way to the blanks that would settle it. @param {import("../answers").Verdict} verdict @param {string} label @param {() => void} tell */
 export const offer = ({ mark }, label, tell) =>

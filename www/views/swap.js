@@ -73,11 +73,11 @@ const missing = ({ candidate }, way, state, on) => {
 const body = (answer, way, state, on) => html`
   ${reasons(way.reasons, undefined, new Map(answer.why))} ${missing(answer, way, state, on)}
   ${way.advice ? html`<p class="advice">${way.advice}</p>` : nothing}
-  ${changes(way.changes, way.grade === "after_changes" ? way.work : "")} ${string(answer, way, state, on)} ${measure(way.measure)}`;
+  ${changes(way.changes, undefined, way.grade === "after_changes" ? way.work : "")} ${string(answer, way, state, on)} ${measure(way.measure)}`;
 
 /** The heater string with the candidate in it. @param {SwapAnswer} answer @param {Way} way @param {State} state @param {Verbs} on */
 const string = ({ candidate }, { string }, { fields: { swap } }, on) =>
-  string.length ? ladder(string, swap.line_v || SAY.line, swap.dropper_ohm, on, html`<p class="aside">${SAY.stringWith(candidate.type)}</p>`, string.length - 1 - (Number(swap.chassis_side) || 0)) : nothing;
+  string.length ? ladder(string, swap.line_v || SAY.line, swap.dropper_ohm, on, { facts: html`<p class="aside">${SAY.stringWith(candidate.type)}</p>`, asked: string.length - 1 - (Number(swap.chassis_side) || 0) }) : nothing;
 
 /** What both ways say alike is said once. @param {Way[]} ways */
 const alike = (ways) => {

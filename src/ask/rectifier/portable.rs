@@ -12,6 +12,12 @@ use crate::series::{Series, power_rating_w};
 /// Filament volts this far above the rating are as much as is borne, percent. Common practice, no source.
 const MOST_OVER: f64 = 10.0;
 
+/// Whether it says that the filaments get too much in the set as it will be, all tubes in.
+pub(super) fn is_fatal(finding: &Finding) -> bool {
+    finding.outcome == Outcome::Fails
+        && matches!(finding.check.as_str(), "filaments after" | "filaments on a high line")
+}
+
 /// The filaments before and after; empty when none are named.
 ///
 /// # Errors
