@@ -215,11 +215,11 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .drawn { position: relative; margin-inline: .75rem; padding-bottom: .25rem; } .drawn::before, .drawn::after { content: ""; position: absolute; top: 2.1rem; width: .75rem; height: .3rem; background: var(--strong); } .drawn::before { right: 100%; } .drawn::after { left: 100%; }
 .marks { display: grid; grid-auto-flow: column; grid-auto-columns: minmax(48px, 1fr); } .mark { display: grid; grid-template-rows: 4.5rem 1fr; min-width: 48px; justify-items: stretch; border-bottom: 5px solid transparent; }
 .mark svg { width: 100%; height: 4.5rem; display: block; } .drawn:not(.mica_dots) .marks > .mark:first-child svg { border-left: 3px solid var(--ink); } .drawn:not(.mica_dots) .marks > .mark:last-child svg { border-right: 3px solid var(--ink); } .drawn:not(.mica_dots) .mark svg { border-block: 3px solid var(--ink); }
-.mark .name { display: flex; gap: 0 .3rem; justify-content: center; line-height: 1.25; justify-self: center; writing-mode: vertical-rl; padding-block: .35rem; } .mark i { font-style: normal; color: var(--quiet); }
+.mark .name { display: flex; gap: 0 .3rem; justify-content: start; line-height: 1.25; justify-self: center; writing-mode: vertical-rl; padding-block: .35rem; } .mark i { font-style: normal; color: var(--quiet); }
 .mark[aria-pressed="true"] { border-bottom-color: var(--act); background: var(--act-ground); } .mark:focus-visible { outline-offset: -3px; }
 .mark .plate { fill: var(--ink); } .mark .bare { stroke: var(--strong); } .blank-mark { fill: var(--raised); stroke: var(--ink); stroke-width: 2; stroke-dasharray: 4 3; }
 .mica_dots { border: 3px solid var(--ink); background: var(--raised); } .mica_dots .marks { grid-auto-flow: row; grid-template-columns: repeat(3, minmax(48px, 1fr)); } .mica_dots .arrow { display: block; width: 100%; height: 1.5rem; fill: none; stroke: var(--ink); stroke-width: 3; }
-.now { font-size: 1.25rem; font-weight: 650; min-height: 1.8rem; }
+.now { font-size: 1.125rem; font-weight: 650; min-height: 1.8rem; }
 .question:has(.drawn) .blank.pick { grid-template-columns: auto minmax(0, 1fr); } .choice:has([name="marks"]) legend { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 .choice:has([name="marks"]) .ways span { padding-inline: 0; } .shopping + p { margin-top: .75rem; }
 .mica_dots .mark { grid-template-rows: 3.25rem 1fr; } .mica_dots .mark svg { height: 3.25rem; } section > p + .candidates { margin-top: .5rem; }
