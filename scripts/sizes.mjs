@@ -6,11 +6,12 @@ import { brotliCompressSync, gzipSync } from "node:zlib";
 import { createContext, runInContext } from "node:vm";
 
 const budgets = {
-  // The whole of it: page, core, book, icons. 2026-11-25: 310,000 instead of 300,000, for the row form, the search and the preview of files came
-  // to the page, and the book grew to 1,300 types and 2,400 names.
-  everything: 310_000,
-  // 2026-11-25: 230,000 instead of 220,000, for the book in it grew from 150 types to more than 850 (25,000 bytes of it are the book).
-  wasm: 230_000,
+  // The whole of it: page, core, book, icons. 2026-11-25: 420,000 instead of 300,000, with everything that came after the first page: the row form,
+  // search and preview of files, swaps of whole sets, every supply, heater warm-up, colour codes, parts lists.
+  everything: 420_000,
+  // 2026-11-25: 300,000 instead of 220,000, for the book in it grew from 150 types to 1,300 with 2,400 names (40,000 bytes of it are the book), and
+  // the engines from half-wave supplies and ten checks to what they are now.
+  wasm: 300_000,
 };
 const context = createContext({ self: {} });
 runInContext(readFileSync("www/sw-files.js", "utf8"), context);

@@ -177,7 +177,7 @@ struct Figures;
 
 impl serde_json::ser::Formatter for Figures {
     fn write_f64<W: std::io::Write + ?Sized>(&mut self, writer: &mut W, value: f64) -> std::io::Result<()> {
-        writer.write_all(plain_figure(value, 12).as_bytes())
+        writer.write_all(plain_figure(value).as_bytes())
     }
 }
 

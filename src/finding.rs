@@ -159,3 +159,11 @@ impl Change {
         Self { says: says.into(), part: Some(part), moves: Vec::new() }
     }
 }
+
+/// The words with a capital at the front.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| std::iter::once(first.to_ascii_uppercase()).chain(letters).collect())
+}

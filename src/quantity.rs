@@ -8,7 +8,7 @@ mod decimal;
 mod print;
 mod read;
 
-pub(crate) use decimal::{read as decimal, write as plain_figure};
+pub(crate) use decimal::{plain as plain_figure, read as decimal};
 pub use print::{farad, milliamp, ohm, percent, significant, tenth, volt, watt, watt_rating, whole};
 pub use read::{CapacitanceUnit, number, read_farad, read_ohm};
 pub(crate) use read::{letter_point, plain, tidy};

@@ -499,6 +499,9 @@ fn the_filaments_of_a_portable() {
     assert_eq!(finding(&portable(proper_ohm), "filaments", "filaments after")["outcome"], "ok");
     assert_eq!(finding(&portable(0.75 * proper_ohm), "filaments", "filaments after")["outcome"], "fails");
     assert_eq!(finding(&portable(0.75 * proper_ohm), "filaments", "filament resistor")["outcome"], "needs_change");
+    // The verdict says so first, whatever the B+.
+    assert_eq!(portable(0.75 * proper_ohm)["verdict"]["word"], "The filaments first.");
+    assert_eq!(portable(0.75 * proper_ohm)["reasons"][0]["check"], "filaments after");
     assert!(portable(2700.0)["cautions"].to_string().contains("burn out"));
     assert_eq!(
         ask(

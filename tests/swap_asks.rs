@@ -239,6 +239,25 @@ fn what_a_tube_serves() {
     }
 }
 
+#[test]
+fn wanted_types_may_come_as_a_note() {
+    let answer =
+        serves(r#"{"ask":"serves","candidate":"12AU6","wanted":["12SK7 GT, 2x 12BA6","ECC 83","12BA6","letters"]}"#);
+    let mut types: Vec<&str> = answer.ranked.iter().map(|row| row.r#type.as_str()).collect();
+    types.sort_unstable();
+    assert_eq!(types, ["12AX7", "12BA6", "12SK7GT"]);
+    assert_eq!(answer.not_found, ["letters"]);
+}
+
+/// 5814A and 12AU7 differ in heater current alone: no in a string, yes on a winding, and there the set has to be discharged first.
+#[test]
+fn cautions_hold_where_one_way_lets_it_in() {
+    let both = swap("12AU7", "5814A", "{}");
+    assert_eq!(both.grade, Grade::No);
+    assert!(both.cautions.iter().any(|caution| caution.topic == "stored charge"), "{:?}", both.cautions);
+    assert!(swap("12AU7", "5814A", r#"{"supply":{"kind":"series"}}"#).cautions.is_empty());
+}
+
 fn line_up(question: &str) -> LineUpAnswer {
     match ask(question) {
         Answer::LineUp(answer) => *answer,
@@ -253,6 +272,7 @@ fn line_ups_from_a_note() {
     let types: Vec<&str> = set.tubes.iter().map(|tube| tube.r#type.as_str()).collect();
     assert_eq!(types, ["12SA7", "12SK7", "12SQ7", "50L6GT", "35Z5GT"]);
     assert_eq!(set.verdict.mark, Mark::Yes, "{:?}", set.verdict);
+    assert_eq!(set.supply, "series");
     assert_eq!(set.not_found, ["12ZZ9"]);
     assert!(set.supply_words.contains("string"), "{}", set.supply_words);
     let portable = line_up(r#"{"ask":"line_up","tubes":["1L6","1U4","1U4","1U5","3V4"],"supply":{"kind":"battery"}}"#);

@@ -8,8 +8,8 @@ import { FIELDS, SHEETS, placeOf } from "./sheets.js";
 /** @typedef {Sheet | "about"} Screen what is shown: a question, or what the page is */
 /** @typedef {{ screen: Screen, fields: Fields }} Where */
 
-/** The longest text taken over from an address. */
-const LONGEST = 1000;
+/** The longest text taken over from an address: a parts list is the longest there is. */
+const LONGEST = 10_000;
 
 /** @param {Sheet} sheet */
 const path = (sheet) => {

@@ -214,7 +214,7 @@ export type ServesQuestion = {
  */
 candidate: string, 
 /**
- * Types that are wanted; left out: every type of the book.
+ * Types that are wanted, each as a type or as a note with several; left out: every type of the book.
  */
 wanted?: Array<string>, 
 /**
@@ -1055,7 +1055,11 @@ export type LineUpAnswer = {
  */
 verdict: Verdict, 
 /**
- * How the heaters were taken to be fed, and why.
+ * How the heaters were taken to be fed: "series", "parallel", "battery"; empty when that is not known.
+ */
+supply: string, 
+/**
+ * The same in words, and why.
  */
 supply_words: string, 
 /**

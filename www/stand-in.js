@@ -107,6 +107,11 @@ export class StandIn extends HTMLElement {
       this.#fill({ [name]: value });
       this.verbs.answer();
     },
+    /** Something is set on a drawing, which may be more than one field: answered at once. @param {Fields} fields */
+    set: (fields) => {
+      this.#fill(fields);
+      this.verbs.answer();
+    },
     /** Something was tapped that fills fields: a step one can go back from. @param {Fields} fields */
     take: (fields) => {
       const { screen } = this.#state;
@@ -249,6 +254,7 @@ export class StandIn extends HTMLElement {
       // Not at once: the browser reads it after the click has returned.
       setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
     },
+    print: () => window.print(),
     dismiss: () => this.#set({ notice: null }),
     /** Skips to the answer. */
     skip: () => /** @type {HTMLElement | null} */ (this.#root.querySelector("[data-answer]"))?.focus(),
@@ -533,9 +539,11 @@ export class StandIn extends HTMLElement {
     return /** @type {HTMLInputElement | null} */ (this.#root.querySelector(`[data-field="${CSS.escape(name)}"]`));
   }
 
-  /** @param {string} name */
+  /** Goes to a field, also where it is folded away. @param {string} name */
   #focus(name) {
-    this.#field(name)?.focus();
+    const field = this.#field(name);
+    for (let fold = field?.closest("details"); fold; fold = fold.parentElement?.closest("details")) fold.open = true;
+    field?.focus();
   }
 
   #unfold() {

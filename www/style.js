@@ -99,13 +99,13 @@ p, li, dd { max-width: 70ch; }
 summary::-webkit-details-marker { display: none; }
 summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: solid currentColor; border-width: 0 3px 3px 0; transform: rotate(-45deg); margin-inline: .1rem .2rem; }
 [open] > summary::before { transform: rotate(45deg); }
-.grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; }
+.grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; } .further .fold { padding: 0; } .further > .grid { gap: 0; }
 .foot { display: grid; grid-template-columns: minmax(0, 1fr) auto; } .foot > * { grid-row: 1; } .further { grid-column: 1 / -1; } .clear { grid-column: 2; align-self: start; position: relative; }
 button.plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
 .act { display: inline-grid; align-items: center; min-height: 3rem; padding: .25rem 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
 .act:hover, .examples button:hover, .chips button:hover, .candidate:hover { background: var(--act-ground); }
-.switch { display: grid; grid-auto-flow: column; grid-auto-columns: auto; border-bottom: 2px solid var(--rule); }
-.switch button { text-align: center; padding: .25rem; color: var(--quiet); font-weight: 600; margin-bottom: -2px; }
+.switch { display: grid; grid-auto-flow: column; grid-auto-columns: 1fr; line-height: 1.2; border-bottom: 2px solid var(--rule); }
+.switch button { text-align: center; padding: .25rem .1rem; color: var(--quiet); font-weight: 600; margin-bottom: -2px; }
 .switch [aria-current="true"] { color: var(--ink); border-bottom: 5px solid var(--ink); }
 
 /* Answer. */
@@ -132,6 +132,11 @@ h4 { font-size: 1.0625rem; line-height: 1.3; font-weight: 650; }
 .aside { color: var(--quiet); }
 .findings { display: grid; gap: .9rem; }
 .finding { display: grid; grid-template-columns: 1.5rem minmax(0, 1fr); gap: .75rem; }
+.why > summary, .checks summary { font-weight: inherit; } .finding .why { border: 0; padding: 0; } .checks > li { max-width: none; } .checks .fold { display: block; } .checks summary > span { flex: 1; } .checks .sign { flex: none; } .checks .against { font-size: inherit; } .checks summary .aside { margin-left: .75rem; font-weight: 400; } .checks b { text-transform: none; color: var(--ink); } .checks summary b::first-letter { text-transform: uppercase; }
+.counts { display: flex; gap: .3rem .9rem; flex-wrap: wrap; color: var(--ink); } .counts > span { display: inline-flex; gap: .3rem; align-items: center; } .counts .sign { width: 1.25rem; height: 1.25rem; }
+.advice { border-left: 4px solid var(--act); padding-left: .75rem; font-weight: 650; } .work { margin-bottom: .6rem; font-weight: 650; } .work i { font-style: normal; font-weight: 400; color: var(--quiet); }
+.set { display: grid; gap: 1.5rem; } .set > li { border-top: 4px solid var(--tone); max-width: none; display: grid; gap: .4rem; padding-top: .5rem; } .set h3 { display: flex; gap: .6rem; align-items: center; border: 0; margin: 0; padding: 0; font-size: 1.375rem; } .set .aside b { font-weight: inherit; color: var(--ink); }
+.foot .further > summary { padding-right: 4rem; } .further summary i { font-style: normal; font-weight: 400; color: var(--quiet); white-space: nowrap; }
 .cautions .lines b { display: inline-block; } .finding h4::first-letter, .cautions .lines b::first-letter { text-transform: uppercase; }
 .against { display: flex; flex-wrap: wrap; gap: 0 1.25rem; font-size: 1.1875rem; }
 .against b { font-weight: 700; } .against i { font-style: normal; color: var(--quiet); font-size: 1.0625rem; }
@@ -194,11 +199,44 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .danger { margin-bottom: 1rem; display: flex; gap: .75rem; align-items: start; color: var(--no); font-weight: 650; }
 .danger .sign { --tone: var(--no); }
 .ripple { max-width: 24rem; } .ripple .axis { stroke: var(--rule); stroke-width: 1.5; } .ripple .volts, .ripple .amps { fill: none; stroke: var(--ink); stroke-width: 3; stroke-linejoin: round; } .ripple .amps { stroke: var(--heater); }
+.ripple .band { fill: var(--rule); } .ripple .level { fill: none; stroke: var(--strong); stroke-width: 1.5; stroke-dasharray: 2 4; } .ripple .level.rated { stroke: var(--ink); stroke-width: 2.5; stroke-dasharray: none; } .ripple .level.low { stroke: var(--no); stroke-dasharray: 9 4; } .ripple text.low { fill: var(--no); }
+.ripple .other { fill: none; stroke: var(--ink); stroke-width: 1.5; stroke-linejoin: round; } .ripple figcaption { margin-top: .25rem; } caption { text-align: start; color: var(--quiet); padding-bottom: .25rem; }
+.way-out { display: grid; gap: 1.25rem; }
+.items button { width: 100%; padding: .35rem .25rem; border-bottom: 1px solid var(--rule); display: grid; } .items button:hover { background: var(--act-ground); } .items b { color: var(--act); } .items span { color: var(--quiet); }
 .ladder { --rail: 1.25rem; max-width: 36rem; } .ladder li { max-width: none; display: grid; grid-template-columns: 2.5rem minmax(4rem, 1fr) auto 1.5rem; gap: 0 .75rem; align-items: center; min-height: 3.5rem; }
-.ladder .filament { width: 2.5rem; height: 3.5rem; fill: none; stroke: var(--heater); stroke-width: 2; } .ladder .volts { font-weight: 650; } .ladder i { font-style: normal; font-weight: 400; color: var(--quiet); }
-.ladder .filament { grid-row: span 2; } .ladder .gauge { grid-column: 2; width: 100%; height: 1.25rem; } .ladder .volts, .ladder .percent { text-align: end; } .ladder .percent { font-weight: 650; grid-column: 3; } .ladder li > .sign { grid-column: 4; grid-row: 1 / span 2; } .ladder .volts { grid-column: 3; }
+.ladder .filament { width: 2.5rem; height: 100%; min-height: 3.5rem; fill: none; stroke: var(--heater); } .filament path { stroke-width: 3; vector-effect: non-scaling-stroke; } .ladder .volts { font-weight: 650; } .ladder i { font-style: normal; font-weight: 400; color: var(--quiet); }
+.ladder .filament { grid-row: 1 / span 4; } .ladder li > b { padding-top: .25rem; } .ladder .gauge { grid-column: 2; width: 100%; height: 1.25rem; } .ladder .volts, .ladder .percent { text-align: end; } .ladder .percent { font-weight: 650; grid-column: 3; } .ladder li > .sign { grid-column: 4; grid-row: 1 / span 2; } .ladder .volts { grid-column: 3; }
+.ladder .between { grid-column: 2 / -1; grid-row: 3; color: var(--quiet); } .ladder li:not(.end)::after { content: ""; grid-column: 2 / -1; grid-row: 4; border-bottom: 1px solid var(--rule); margin-top: .25rem; }
+.ladder button { justify-self: start; padding: 0; min-width: 3rem; } .ladder .asked { outline: 3px solid var(--ink); }
 .ladder .end { border-block: 3px solid var(--ink); min-height: 3rem; padding-inline: .75rem; grid-template-columns: 1fr auto; }
 .gauge .track { fill: var(--rule); } .gauge .level { fill: var(--heater); } .gauge .rated { stroke: var(--ink); stroke-width: 3; }
+
+/* An old part with its colours. */
+.drawn { position: relative; margin-inline: .75rem; padding-bottom: .25rem; } .drawn::before, .drawn::after { content: ""; position: absolute; top: 2.1rem; width: .75rem; height: .3rem; background: var(--strong); } .drawn::before { right: 100%; } .drawn::after { left: 100%; }
+.marks { display: grid; grid-auto-flow: column; grid-auto-columns: minmax(48px, 1fr); } .mark { display: grid; grid-template-rows: 4.5rem 1fr; min-width: 48px; justify-items: stretch; border-bottom: 5px solid transparent; }
+.mark svg { width: 100%; height: 4.5rem; display: block; } .drawn:not(.mica_dots) .marks > .mark:first-child svg { border-left: 3px solid var(--ink); } .drawn:not(.mica_dots) .marks > .mark:last-child svg { border-right: 3px solid var(--ink); } .drawn:not(.mica_dots) .mark svg { border-block: 3px solid var(--ink); }
+.mark .name { display: flex; gap: 0 .3rem; justify-content: start; line-height: 1.25; justify-self: center; writing-mode: vertical-rl; padding-block: .35rem; } .mark i { font-style: normal; color: var(--quiet); }
+.mark[aria-pressed="true"] { border-bottom-color: var(--act); background: var(--act-ground); } .mark:focus-visible { outline-offset: -3px; }
+.mark .plate { fill: var(--ink); } .mark .bare { stroke: var(--strong); } .blank-mark { fill: var(--raised); stroke: var(--ink); stroke-width: 2; stroke-dasharray: 4 3; }
+.mica_dots { border: 3px solid var(--ink); background: var(--raised); } .mica_dots .marks { grid-auto-flow: row; grid-template-columns: repeat(3, minmax(48px, 1fr)); } .mica_dots .arrow { display: block; width: 100%; height: 1.5rem; fill: none; stroke: var(--ink); stroke-width: 3; }
+.now { font-size: 1.125rem; font-weight: 650; min-height: 1.8rem; }
+.question:has(.drawn) .blank.pick { grid-template-columns: auto minmax(0, 1fr); } .choice:has([name="marks"]) legend { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+.choice:has([name="marks"]) .ways span { padding-inline: 0; } .shopping + p { margin-top: .75rem; }
+.mica_dots .mark { grid-template-rows: 3.25rem 1fr; } .mica_dots .mark svg { height: 3.25rem; } section > p + .candidates { margin-top: .5rem; }
+.mica_dots .mark rect { display: none; }
+.palette legend { padding-block: .25rem; } .palette > div { display: grid; grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr)); border: 2px solid var(--ink); background: var(--raised); }
+.palette .swatch { width: .8rem; height: 1.75rem; } .palette button { display: grid; grid-template-columns: .8rem minmax(0, 1fr); gap: .3rem; align-items: center; padding: 0 .2rem 0 .3rem; min-width: 48px; } .palette [aria-pressed="true"] { background: var(--ink); color: var(--paper); } .palette button:focus-visible { outline-offset: -3px; }
+.swatch { width: 1.25rem; height: 1.25rem; flex: none; stroke: var(--ink); stroke-width: 1.5; } .palette [aria-pressed="true"] .swatch { stroke: var(--paper); }
+.colour-readings, .colour-readings > li { grid-template-columns: minmax(0, 1fr); overflow-wrap: anywhere; } .colour-readings { display: grid; gap: .75rem; } .colour-readings > li { border: 2px solid var(--ink); background: var(--raised); padding: .6rem .9rem; display: grid; gap: .25rem; max-width: none; } .colour-readings > li > b { font-size: 1.5rem; line-height: 1.25; } 
+.spelled { display: flex; flex-wrap: wrap; gap: .1rem 1rem; } .spelled li { display: flex; gap: .4rem; align-items: center; }
+.fresh { display: grid; justify-items: start; } .fresh svg { height: 2.5rem; max-width: 100%; } .fresh rect { stroke: var(--ink); stroke-width: 1.5; } .fresh path { stroke: var(--strong); stroke-width: 4; }
+
+/* A whole list. */
+.blank textarea.many { max-height: 15rem; overflow: auto; font-size: 1.0625rem; font-weight: 500; white-space: pre; overflow-wrap: normal; }
+.shopping { border-top: 2px solid var(--ink); } .shopping li { max-width: none; display: grid; grid-template-columns: 3rem minmax(0, 1fr); gap: .5rem; border-bottom: 1px solid var(--rule); padding-block: .4rem; } .shopping .count { font-size: 1.25rem; font-weight: 700; text-align: end; white-space: nowrap; }
+.all-lines th[scope="row"] { font-weight: 650; overflow-wrap: anywhere; } .all-lines i { font-style: normal; font-weight: 400; color: var(--quiet); margin-right: .25rem; } .all-lines td { font-weight: 400; } .all-lines :is(th, td) { vertical-align: top; } .all-lines { table-layout: fixed; } .all-lines thead th:first-child { width: 32%; } .all-lines thead th:nth-child(2) { width: 9.5rem; }
+.state { display: inline-flex; gap: .4rem; align-items: center; } .state .sign { width: 1.5rem; height: 1.5rem; flex: none; } .sign .handle { fill: none; stroke: var(--tone); stroke-width: 4; } .sign.buy { --tone: var(--act); } .sign.other { --tone: var(--quiet); }
+tr.check > *, tr.unread > * { border-bottom-width: 2px; }
 
 /* Parts book. */
 .file { position: relative; cursor: pointer; } .file input { position: absolute; inset: 0; width: 100%; height: 100%; opacity: 0; cursor: pointer; } .file:focus-within { outline: 3px solid var(--act); outline-offset: 2px; }
@@ -219,10 +257,16 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
   .verdict > .sign { height: 3rem; } .verdict > div { padding: .5rem; } .fit > *, .cautions, .part { padding: .4rem; }
   .lines-table td { white-space: normal; } th, td { overflow-wrap: anywhere; hyphens: auto; } .lines-table th[scope="row"] { overflow-wrap: normal; }
   .lines-table tr { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); } .lines-table thead td { display: none; } .lines-table th[scope="row"] { grid-column: 1 / -1; border: 0; } .lines-table td, .lines-table thead th { padding-inline: 0 .1rem; }
-  .ladder li { grid-template-columns: 1.25rem minmax(0, 1fr) 1.25rem; gap: 0 .25rem; } .ladder .filament { width: 1.25rem; grid-row: span 4; } .ladder .volts, .ladder .percent, .ladder .gauge { grid-column: 2; text-align: start; } .ladder li > .sign { grid-column: 3; }
+  .ladder li { grid-template-columns: 1.25rem minmax(0, 1fr) 1.25rem; gap: 0 .25rem; } .ladder .filament { width: 1.25rem; grid-row: 1 / span 5; } .ladder .between { grid-row: auto; } .ladder li:not(.end)::after { content: none; } .ladder .volts, .ladder .percent, .ladder .gauge, .ladder .between { grid-column: 2; text-align: start; } .ladder li > .sign { grid-column: 3; }
   .settle { position: static; } .page .grid { grid-template-columns: minmax(0, 1fr); }
   .bar button { font-size: .75em; } .switch { grid-auto-flow: row; } h2, h3, h4, b, dd, dt, label, legend, summary, button { overflow-wrap: anywhere; }
   .foot { grid-template-columns: minmax(0, 1fr); } .foot > * { grid-row: auto; } .clear { grid-column: 1; } .candidate { padding-right: 1.25rem; grid-template-columns: minmax(0, 1fr); } .candidate i { grid-column: 1; } .lines > li { padding-left: .75rem; }
+}
+@container (max-width: 39.99rem) {
+  .all-lines, .all-lines tbody { display: block; } .all-lines thead { display: none; } .all-lines tr { display: block; border-bottom: 1px solid var(--rule); padding-block: .4rem; } .all-lines th, .all-lines td { display: block; border: 0; padding-block: .1rem; }
+}
+@container (min-width: 19rem) {
+  .marks.few .name { writing-mode: horizontal-tb; flex-direction: column; align-items: center; } .mica_dots .marks.few .name { flex-direction: row; }
 }
 @container (min-width: 34rem) {
   .sockets { grid-template-columns: 1fr 1fr; }
@@ -235,6 +279,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
   .head { padding-inline: 2rem; } .desk { grid-template-columns: minmax(19rem, 24rem) minmax(0, 46rem); gap: 2.5rem; padding: 1.25rem 2rem 3rem; } .page { padding-inline: 2rem; }
   .question { position: sticky; top: 1.25rem; align-self: start; align-content: start; max-height: calc(100vh - 2.5rem); overflow: auto; padding: 3px; margin: -3px; }
   .notice { grid-column: 2; bottom: 0; } .settle { bottom: 0; }
+  .now { display: none; }
   .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict > .sign { padding: 0 1rem; } .verdict h2 { font-size: 2.125rem; }
   .both { grid-template-columns: 1fr 1fr; }
   .fit { grid-template-columns: repeat(auto-fit, minmax(13rem, 1fr)); }
@@ -247,7 +292,11 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 }
 @media print {
   .bar, .head .menu-button, .notice, .clear, .wipe, .onward, .skip, .quick { display: none; }
-  :host { background: white; color: black; } .desk { display: block; } .answer > * { break-inside: avoid; margin-bottom: 1rem; }
+  .desk:has(.shopping) .question, .cautions .fold { display: none; } .shopping .count::before { content: "\\25A1  "; } .answer > section:has(.all-lines) { break-inside: auto; } .all-lines tr, .shopping li { break-inside: avoid; }
+  :host, :host([theme="dark"]) { ${LIGHT} background: white; color: black; } .desk, .answer { display: block; } .answer > * { break-inside: avoid; margin-bottom: 1rem; }
+  .switch button:not([aria-current="true"]), .question .help, .question summary, .items, .chips, .act { display: none; }
+  .question .blank:not(.pick):not(:has(.wipe)), .ways label:not(:has(:checked)) { display: none; } .ways { display: inline-block; border: 0; } .ways input:checked + span { background: none; color: inherit; place-items: start; min-height: 0; }
+  .question { position: static; max-height: none; } .verdict, .sign, .gauge, .ripple { print-color-adjust: exact; }
 }
 `;
 

@@ -6,6 +6,7 @@ use serde_json::{Map, Value};
 use super::colour_code::CODES;
 use super::{ErrorAnswer, Question};
 use crate::book::{Base, Function};
+use crate::quantity::plain_figure;
 
 /// The longest question read, in bytes. A pasted parts list is a few kilobytes.
 const LONGEST_QUESTION: usize = 1 << 20;
@@ -454,7 +455,9 @@ fn check(path: &str, value: &Value, is: &Is) -> Result<(), ErrorAnswer> {
 fn accepts(is: &Is) -> String {
     match is {
         Is::Text(what) => format!("text: {what}"),
-        Is::Number(least, most, unit) => format!("a number of {unit} from {least} to {most}"),
+        Is::Number(least, most, unit) => {
+            format!("a number of {unit} from {} to {}", plain_figure(*least), plain_figure(*most))
+        }
         Is::Whole(least, most) => format!("a whole number from {least} to {most}"),
         Is::Flag => "true or false".to_owned(),
         Is::OneOf(words) => words.join(" | "),

@@ -21,7 +21,7 @@ use crate::passive::{
     choose_capacitor, kind_of, part_code, read_capacitor,
 };
 pub use crate::passive::{CapacitorKind, CapacitorRole, Joined};
-use crate::quantity::{farad, significant, volt};
+use crate::quantity::{farad, plain_figure, significant, volt};
 
 /// One capacitor to replace.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -345,7 +345,9 @@ pub(super) fn within(
     accepted: &str,
 ) -> Result<(), ErrorAnswer> {
     match figure {
-        Some(figure) if !(least..=most).contains(&figure) => Err(ErrorAnswer::new(field, figure.to_string(), accepted)),
+        Some(figure) if !(least..=most).contains(&figure) => {
+            Err(ErrorAnswer::new(field, plain_figure(figure), accepted))
+        }
         _ => Ok(()),
     }
 }

@@ -6,7 +6,7 @@ use super::ErrorAnswer;
 use super::accepted::Fields;
 use crate::book::Book;
 use crate::caution;
-use crate::finding::{Caution, Change, Finding, Verdict};
+use crate::finding::{Caution, Change, Finding, Mark, Verdict};
 
 mod checks;
 mod load;
@@ -392,7 +392,8 @@ pub fn answer(book: &Book, question: &RectifierQuestion) -> Result<RectifierAnsw
     let swap = tube_swap::TubeSwap::of(book, question, original.as_ref(), &plan)?;
     let mut assumed = story.assumed();
     assumed.extend(counted);
-    let mut findings = story.findings();
+    // Of one tube for another the heat of a resistor and the volts of a diode say nothing.
+    let mut findings = swap.as_ref().map_or_else(|| story.findings(), |swap| swap.findings.clone());
     let mut cautions = story.cautions();
     let filaments = portable::filaments(book, question, &plan)?;
     let reading = reading::reading(question, original.as_ref(), &plan);
@@ -400,10 +401,19 @@ pub fn answer(book: &Book, question: &RectifierQuestion) -> Result<RectifierAnsw
     if !filaments.is_empty() {
         cautions.push(caution::FILAMENTS);
     }
-    let (verdict, reasons, changes) = match &swap {
+    let (mut verdict, mut reasons, changes) = match &swap {
         Some(swap) => (swap.verdict(), swap.reasons(), swap.changes()),
         None => (story.verdict(), story.reasons(), story.changes()),
     };
+    // Filaments that burn out outweigh a B+ that comes out right. With a tube instead, these figures of silicon tell nothing.
+    if let Some(burns) = filaments.iter().find(|one| portable::is_fatal(one)).filter(|_| swap.is_none()) {
+        if verdict.mark != Mark::No {
+            verdict.mark = Mark::Care;
+            "The filaments first.".clone_into(&mut verdict.word);
+        }
+        verdict.says = format!("{} {}", burns.says, verdict.says);
+        reasons.insert(0, burns.clone());
+    }
     Ok(RectifierAnswer {
         verdict,
         reasons,
@@ -418,8 +428,8 @@ pub fn answer(book: &Book, question: &RectifierQuestion) -> Result<RectifierAnsw
         lines: plan.lines.iter().map(LineFigures::view).collect(),
         first_filter: story.first_filter(),
         sweep: plan.sweep(),
-        waveform: plan.waveform()?,
-        start: plan.start()?,
+        waveform: plan.waveform(question)?,
+        start: plan.start(question)?,
         lost: original.as_ref().map(|original| original.lost(question)).unwrap_or_default(),
         reading,
         tube_swap: swap.map(|swap| swap.findings).unwrap_or_default(),

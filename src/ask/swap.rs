@@ -89,7 +89,9 @@ pub fn answer(book: &Book, question: &SwapQuestion) -> Result<SwapAnswer, ErrorA
     let grade = ways.iter().map(|way| way.grade).max().unwrap_or(Grade::Unknown);
     let verdict = whole_verdict(&ways, grade);
     let danger_pins = danger_pins(&pair, &sockets, same);
-    let cautions = if matches!(grade, Grade::No) { Vec::new() } else { cautions(original.tube, &sockets) };
+    // Where no way of feeding the heaters lets it in nobody touches the set.
+    let cautions =
+        if ways.iter().all(|way| way.grade == Grade::No) { Vec::new() } else { cautions(original.tube, &sockets) };
     Ok(SwapAnswer {
         verdict,
         grade,

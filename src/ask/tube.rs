@@ -7,7 +7,7 @@ use super::accepted::Fields;
 use crate::book::designation;
 use crate::book::pins::Electrodes;
 use crate::book::{Base, Book, BulbFigures, Found, Function, HeaterKind, Relation, Tube, Unit, UnitFigures, key};
-use crate::finding::{Finding, Mark, Outcome, Verdict};
+use crate::finding::{Finding, Mark, Outcome, Verdict, capital};
 use crate::swap::words::{figure, heater_text};
 
 /// A type as typed, however sloppily.
@@ -156,13 +156,6 @@ pub(super) fn find<'b>(book: &'b Book, field: &str, typed: &str) -> Result<Found
         error.near = near;
         error
     })
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| std::iter::once(first.to_ascii_uppercase()).chain(letters).collect())
 }
 
 /// A tube as the page shows it.

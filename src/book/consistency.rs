@@ -9,7 +9,7 @@ use std::collections::HashMap;
 use super::designation::{self, Heater};
 use super::pins::{Electrodes, MOST_UNITS, Part, PinMap, Shared};
 use super::tube::{Base, Function, HeaterKind, Tube, Unit};
-use crate::quantity::significant;
+use crate::quantity::{plain_figure, significant};
 
 /// How far `mu` may be from `gm_ms` times `rp_kohm`. Each of the three is printed with two figures, so each may be off by up to 5 %
 /// (1.0 stands for 0.95 to 1.05): 16 % together, and a little for figures read off curves.
@@ -162,7 +162,8 @@ impl Consistency {
             && let (Some(mu), Some(gm), Some(rp)) = (figures.mu, figures.gm_ms, figures.rp_kohm)
             && (gm * rp / mu - 1.0).abs() > MU_TOLERANCE
         {
-            let agrees = format!("about {}: {gm} mS times {rp} kohm", significant(gm * rp, 2));
+            let agrees =
+                format!("about {}: {} mS times {} kohm", significant(gm * rp, 2), plain_figure(gm), plain_figure(rp));
             self.advise(tube, "mu", significant(mu, 4), agrees);
         }
         let watts = |volts: Option<f64>, ma: Option<f64>| Some(volts? * ma? / 1000.0);

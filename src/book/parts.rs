@@ -5,7 +5,7 @@
 use super::fault::{Fault, Faults};
 use super::rows::Row;
 use super::sheet::Sheet;
-use crate::quantity::tidy;
+use crate::quantity::{decimal, plain_figure, tidy};
 use crate::series::Series;
 use crate::stock::{Body, Capacitors, Shelf};
 
@@ -31,10 +31,10 @@ impl<'r> Reading<'r> {
     }
 
     fn number(&mut self, column: &str, least: f64, most: f64) -> Option<f64> {
-        let number = self.cell(column).and_then(|cell| cell.parse::<f64>().ok());
+        let number = self.cell(column).and_then(decimal);
         match number.filter(|number| (least..=most).contains(number)) {
             Some(number) => Some(number),
-            None => self.fault(column, &format!("a number from {least} to {most}")),
+            None => self.fault(column, &format!("a number from {} to {}", plain_figure(least), plain_figure(most))),
         }
     }
 
@@ -64,7 +64,7 @@ pub fn read_capacitors(sheet: &Sheet, row: Row<'_>, faults: &mut Faults) -> Opti
     let (from_uf, to_uf) = reading.range("from_uf", "to_uf", 1e-7, 1e6)?;
     let series = reading.series()?;
     let volts: Option<Vec<f64>> = reading.cell("volts").and_then(|cell| {
-        cell.split_whitespace().map(|word| word.parse().ok().filter(|v| (1.0..=1e5).contains(v))).collect()
+        cell.split_whitespace().map(|word| decimal(word).filter(|v| (1.0..=1e5).contains(v))).collect()
     });
     let volts = volts.filter(|volts| !volts.is_empty() && volts.windows(2).all(|pair| pair.first() < pair.last()));
     let Some(volts) = volts else {

@@ -7,7 +7,7 @@ use super::sheet::Sheet;
 use super::tube::{
     Base, BulbFigures, CutOff, Envelope, Figure, FoundToday, Function, HeaterKind, Tube, Unit, UnitFigures, WarmUp,
 };
-use crate::quantity::decimal;
+use crate::quantity::{decimal, plain_figure};
 
 /// Columns of text with their words, and the words they take when only a few are taken; in the order in which `Columns` holds their places.
 pub const TEXT: [(&str, &str, &[&str]); 14] = [
@@ -181,5 +181,5 @@ fn numbers(
 /// What a cell of a figure may hold.
 pub fn accepted_figure(figure: &Figure) -> String {
     let (_, _, unit, least, most) = *figure;
-    format!("a number of {unit} from {least} to {most}, or nothing when not known")
+    format!("a number of {unit} from {} to {}, or nothing when not known", plain_figure(least), plain_figure(most))
 }

@@ -146,7 +146,7 @@ impl TemperatureCode {
             Self::Class1 { ppm_per_k: 0.0, .. } => Some("NP0".to_owned()),
             Self::Class1 { ppm_per_k, .. } => {
                 let sign = if ppm_per_k < 0.0 { 'N' } else { 'P' };
-                Some(format!("{sign}{:03.0}", ppm_per_k.abs()))
+                Some(format!("{sign}{:03}", ppm_per_k.abs().round() as u32))
             }
             Self::Class2 { .. } => None,
         }

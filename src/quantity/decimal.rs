@@ -79,6 +79,11 @@ pub(crate) fn write(value: f64, figures: usize) -> String {
     digits
 }
 
+/// The value with the twelve figures that anything here is known to at the most.
+pub(crate) fn plain(value: f64) -> String {
+    write(value, 12)
+}
+
 /// The whole number that has the leading figures of a positive value, and the power of ten it was multiplied by.
 fn scaled(size: f64, figures: usize) -> (f64, i32) {
     let mut places = i32::try_from(figures).unwrap_or(17) - 1;

@@ -7,7 +7,7 @@ use super::heater::HeaterWhy;
 use super::{Check, Fact, Grade, HeaterFact, PinFact, StructureFact};
 use crate::book::pins::{Electrodes, MOST_PINS};
 use crate::book::{Function, Tube};
-use crate::finding::{Finding, Mark, Outcome};
+use crate::finding::{Finding, Mark, Outcome, capital};
 use crate::quantity::{significant, whole};
 
 /// The grade in a few words.
@@ -287,11 +287,4 @@ impl Pair<'_> {
         }
         Finding::figures("heater", outcome, text(fact.own), text(fact.other), says)
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| std::iter::once(first.to_ascii_uppercase()).chain(letters).collect())
 }

@@ -77,7 +77,7 @@ test("a worn character in a blank lists the types that fit, each one tap away", 
 
 test("what could this be: base, heater and function narrow it down, and a match opens its own page", async ({ stand, page }) => {
   await stand.open();
-  await stand.question.getByRole("button", { name: "What could this be?" }).click();
+  await stand.question.getByRole("button", { name: "What is it?" }).click();
   await expect(stand.verdict).toHaveText("Fill in what you can still read or measure.");
   await stand.blank("I can read").fill("?SK7");
   await expect(stand.verdict).toContainText("fit");
@@ -149,19 +149,23 @@ test("pins stand at their angles, clockwise from the key at the bottom", async (
   await expect(stand.answer.locator(".socket .heater rect")).toHaveCount(2);
 });
 
-test("when it cannot be told, the missing facts are named and offered to be filled in", async ({ stand }) => {
+test("when it cannot be told, the missing facts are named and offered to be filled in", async ({ stand, page }) => {
   await stand.open("#tube?set=35Z5GT&have=35Y4");
   await expect(stand.verdict.locator("h2")).toHaveText("Cannot tell.");
   await expect(stand.answer.getByText("pins of 35Y4").first()).toBeVisible();
-  await stand.answer.getByRole("button", { name: "Tell more about the set" }).first().click();
-  await expect(stand.blank("highest plate volts")).toBeFocused();
+  await stand.answer.getByRole("button", { name: "Fill in 35Y4 in my book" }).first().click();
+  await expect(page.getByRole("heading", { name: "35Y4 in my book" })).toBeVisible();
+  await expect(stand.blank("pins seen from below")).toBeFocused();
+  await page.goBack();
+  await expect(stand.verdict.locator("h2")).toHaveText("Cannot tell.");
 });
 
 // Plate volts 450 against 300, from memory of receiving-tube manuals.
 test("figures of the set change the judgement", async ({ stand, page }) => {
   await stand.open("#tube?set=6SN7GTB&have=6SN7GT&heaters=parallel");
   await expect(stand.verdict.locator("h2")).toHaveText("No.");
-  await stand.question.getByText("Tell more about the set").click();
+  await stand.question.getByText("What I know of the place").click();
+  await stand.question.getByText("Volts, current, resistors").click();
   await stand.blank("highest plate volts").fill("200");
   await stand.blank("plate current").fill("5,5");
   await expect(page).toHaveURL(/plate_v=200&plate_ma=5%2C5/);
@@ -170,7 +174,8 @@ test("figures of the set change the judgement", async ({ stand, page }) => {
 
 test("a figure that is none is named by its blank, with what is accepted", async ({ stand }) => {
   await stand.open("#tube?set=12SK7&have=12SG7");
-  await stand.question.getByText("Tell more about the set").click();
+  await stand.question.getByText("What I know of the place").click();
+  await stand.question.getByText("Volts, current, resistors").click();
   await stand.blank("highest plate volts").fill("lots");
   await expect(stand.question.locator(".fault")).toContainText("highest plate volts: found \"lots\"; accepted: a number of volts from");
   await expect(stand.blank("highest plate volts")).toHaveAttribute("aria-invalid", "true");
@@ -195,7 +200,7 @@ test("the keyboard alone is enough", async ({ stand, page }) => {
   await page.getByRole("button", { name: "To the answer" }).focus();
   await page.keyboard.press("Tab");
   await expect(page.getByRole("button", { name: "Menu" })).toBeFocused();
-  for (const name of ["What goes in?", "What could this be?"]) {
+  for (const name of ["What fits?", "Good for?", "A whole set", "What is it?"]) {
     await page.keyboard.press("Tab");
     await expect(page.getByRole("button", { name })).toBeFocused();
   }

@@ -17,6 +17,7 @@ import { WORDS } from "../words.js";
  * @property {unknown} [help] a line under the blank
  * @property {{ field: string, says: string } | null} [fault] what the core could not read
  * @property {boolean} [wide] text that may run long
+ * @property {boolean} [many] text of many lines, in which Enter begins a new one
  */
 
 /** @param {Blank} blank @param {string} kind @param {string} mode @param {string} described */
@@ -38,14 +39,15 @@ const short = ({ name, fields, on, placeholder, fault }, kind, mode, described) 
 />`;
 
 /** A blank of several lines; Enter answers here too. @param {Blank} blank @param {string} described */
-const long = ({ name, fields, on, placeholder, fault }, described) => html`<textarea
+const long = ({ name, fields, on, placeholder, fault, many }, described) => html`<textarea
   id=${name}
   data-field=${name}
-  rows="2"
+  class=${many ? "many" : nothing}
+  rows=${many ? 6 : 2}
   .value=${fields[name] ?? ""}
   placeholder=${placeholder ?? ""}
-  enterkeyhint="go"
-  autocapitalize="characters"
+  enterkeyhint=${many ? "enter" : "go"}
+  autocapitalize=${many ? "off" : "characters"}
   autocorrect="off"
   autocomplete="off"
   spellcheck="false"
@@ -53,7 +55,7 @@ const long = ({ name, fields, on, placeholder, fault }, described) => html`<text
   aria-describedby=${described || nothing}
   @input=${(/** @type {Event} */ event) => on.type(name, /** @type {HTMLTextAreaElement} */ (event.target).value)}
   @keydown=${(/** @type {KeyboardEvent} */ event) => {
-    if (event.key !== "Enter") return;
+    if (event.key !== "Enter" || many) return;
     event.preventDefault();
     on.enter();
   }}
@@ -131,7 +133,7 @@ export const pick = (name, label, words, chosen, choose) => html`<div class="bla
   </span>
 </div>`;
 
-/** Further facts, folded until wanted. @param {string} label @param {string} why @param {boolean} open @param {Verbs} on @param {unknown} inside */
+/** Further facts, folded until wanted. @param {unknown} label @param {string} why @param {boolean} open @param {Verbs} on @param {unknown} inside */
 export const further = (label, why, open, on, inside) => html`<details
   class="further"
   .open=${open}
@@ -141,6 +143,19 @@ export const further = (label, why, open, on, inside) => html`<details
   }}
 >
   <summary>${label}</summary>
+  <p class="help">${why}</p>
+  <div class="grid">${inside}</div>
+</details>`;
+
+/**
+ * Blanks folded by themselves; what is filled in stands in the summary, so that nothing given is out of sight.
+ * @param {string} label
+ * @param {string} why
+ * @param {string} filled
+ * @param {unknown} inside
+ */
+export const aside = (label, why, filled, inside) => html`<details class="further">
+  <summary><span>${label}${filled ? html`: <b>${filled}</b>` : nothing}</span></summary>
   <p class="help">${why}</p>
   <div class="grid">${inside}</div>
 </details>`;

@@ -83,7 +83,9 @@ export const incoming = ({ incoming: file, columns }, on) => {
   return html`<article class="report" aria-labelledby="incoming">
     <h3 id="incoming">${SAY.report(name)}</h3>
     <p role="status">${report.answer === "error" ? quoted(report.says) : SAY.says(report)}</p>
-    ${choice("table", SAY.table, SAY.tables, table, (table) => on.readAs(/** @type {import("../bench.js").Table} */ (table)))}
+    ${table in SAY.tables
+      ? choice("table", SAY.table, SAY.tables, table, (table) => on.readAs(/** @type {import("../bench.js").Table} */ (table)))
+      : nothing}
     <p class="actions">
       ${good ? html`<button type="button" class="act do" @click=${on.accept}>${SAY.take}</button>` : nothing}
       <button type="button" class="act" @click=${on.leave}>${good ? SAY.leave : SAY.close}</button>

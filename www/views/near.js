@@ -14,6 +14,15 @@ export const names = (names, take, title = WORDS.swap.didYouMean) =>
       </section>`
     : nothing;
 
+/** A tube found under another name than the one typed. @param {string | undefined} typed @param {string} type */
+export const readAs = (typed, type) => {
+  const plain = (/** @type {string} */ text) => text.toUpperCase().replace(/[^A-Z0-9]/g, "");
+  return typed && plain(typed) !== plain(type) ? html`<p class="aside">${WORDS.swap.readAs(typed.trim(), type)}</p>` : nothing;
+};
+
+/** Types of a list that the book lacks: a tap leads to what each could be. @param {string[]} all @param {Verbs} on */
+export const missed = (all, on) => names(all, (text) => on.go("search", { text }), WORDS.swap.notInBook);
+
 /** What else can be done about a type that is not found. @param {string | undefined} type as it was typed @param {Verbs} on */
 export const lost = (type, on) => {
   const name = (type ?? "").trim().toUpperCase();

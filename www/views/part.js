@@ -1,11 +1,13 @@
-// The place Part: what replaces this capacitor, and is this resistor still good or what replaces it?
+// The place Part: what replaces this capacitor, is this resistor still good, what do these colours say, what is to be bought for a whole list?
 
 import { html, nothing } from "../vendor/lit-html.js";
 import { LASTING } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { capacitor } from "./capacitor.js";
+import { colours, coloursQuestion, coloursWaiting } from "./colours.js";
 import { fault, faultVerdict } from "./fault.js";
-import { choice, figure, foot, further, pick, text } from "./fields.js";
+import { choice, figure, foot, further, pick, text, type } from "./fields.js";
+import { list, listQuestion } from "./list.js";
 import { resistor } from "./resistor.js";
 import { switcher } from "./switch.js";
 import { trouble, verdict } from "./verdict.js";
@@ -13,17 +15,17 @@ import { welcome } from "./welcome.js";
 
 /** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
-/** @typedef {"capacitor" | "resistor"} Sheet */
+/** @typedef {"capacitor" | "resistor" | "colours" | "list"} Sheet */
 
 const { units: UNITS } = WORDS;
 
 /** Places at the power line, where its volts and hertz matter. */
-const AT_LINE = ["across_line", "line_to_chassis", "aerial_isolation"];
+const AT_LINE = ["across_line", "line_to_chassis", "bus_to_chassis", "aerial_isolation"];
 
 /** @param {import("../sheets.js").Fields} fields */
 const filled = (fields) => Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name));
 
-/** @param {Sheet} sheet @param {State} state @param {Verbs} on */
+/** @param {"capacitor" | "resistor"} sheet @param {State} state @param {Verbs} on */
 const blanks = (sheet, state, on) => {
   const say = /** @type {Record<string, string>} */ (/** @type {unknown} */ (WORDS[sheet]));
   const wrong = fault(sheet, state.answers);
@@ -38,6 +40,13 @@ const capacitorQuestion = (state, on) => {
   const fields = state.fields.capacitor;
   const blank = blanks("capacitor", state, on);
   const choose = (/** @type {string} */ name) => (/** @type {string} */ value) => on.choose(name, value);
+  const { role = "", kind = "" } = fields;
+  const readings = ["measured", "in_circuit", "grid_v", "grid_ohm", "esr_ohm", "load_ma", "rectifier"];
+  // Only what the place makes sense of, and what is filled in already.
+  const where = (/** @type {string} */ name, /** @type {boolean} */ belongs, /** @type {unknown} */ field) => (belongs || fields[name] ? field : nothing);
+  const coupling = role === "coupling" || !role;
+  const filter = role === "first_filter" || role === "second_filter";
+  const electrolytic = filter || role === "cathode_bypass" || kind === "electrolytic";
   return html`
     ${text(blank("marking", "", SAY.markingPlaceholder))}
     ${pick("role", SAY.role, SAY.roles, fields.role ?? "", choose("role"))}
@@ -45,7 +54,15 @@ const capacitorQuestion = (state, on) => {
     ${AT_LINE.includes(fields.role ?? "")
       ? html`${figure(blank("line_v", UNITS.v))} ${choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", choose("line_hz"))}`
       : figure(blank("circuit_v", UNITS.v))}
-    ${foot(nothing, on, filled(fields))}
+    ${foot(further(SAY.tell, SAY.tellWhy, state.telling || readings.some((name) => fields[name]), on, html`
+      ${text({ ...blank("measured", UNITS.pf), help: SAY.measuredHelp })}
+      ${choice("in_circuit", SAY.in_circuit, SAY.inCircuitWays, fields.in_circuit ?? "", choose("in_circuit"))}
+      ${where("grid_v", coupling, figure(blank("grid_v", UNITS.v)))}
+      ${where("grid_ohm", coupling, text(blank("grid_ohm", UNITS.ohm, "470k")))}
+      ${where("esr_ohm", electrolytic, figure(blank("esr_ohm", UNITS.ohm)))}
+      ${where("load_ma", filter, figure(blank("load_ma", UNITS.ma)))}
+      ${where("rectifier", role === "first_filter", type(blank("rectifier", "", SAY.rectifierPlaceholder)))}
+    `), on, filled(fields))}
   `;
 };
 
@@ -58,7 +75,8 @@ const resistorQuestion = (state, on) => {
     ${text(blank("marking", "", SAY.markingPlaceholder))}
     ${text(blank("measured", UNITS.ohm, SAY.measuredPlaceholder))}
     ${pick("role", SAY.role, SAY.roles, fields.role ?? "", (value) => on.choose("role", value))}
-    ${foot(further(SAY.tell, SAY.tellWhy, state.telling, on, html`
+    ${foot(further(SAY.tell, SAY.tellWhy, state.telling || ["in_circuit", "circuit_v", "circuit_ma", "watts"].some((name) => fields[name]), on, html`
+      ${choice("in_circuit", SAY.in_circuit, SAY.inCircuitWays, fields.in_circuit ?? "", (value) => on.choose("in_circuit", value))}
       ${figure(blank("circuit_v", UNITS.v))} ${figure(blank("circuit_ma", UNITS.ma))} ${figure(blank("watts", UNITS.w))}
     `), on, filled(fields))}
   `;
@@ -70,21 +88,26 @@ const answer = (sheet, state, on) => {
   if (out) return verdict(out, "");
   const [main] = state.answers;
   if (!main) {
-    const says = state.core === "starting" ? WORDS.starting : WORDS.waiting[sheet];
+    const says = state.core === "starting" ? WORDS.starting : sheet === "colours" ? coloursWaiting(state.fields.colours) : WORDS.waiting[sheet];
     return html`${verdict(null, says)} ${welcome(state, on)}`;
   }
   if (main.answer === "capacitor") return capacitor(main, on);
   if (main.answer === "resistor") return resistor(main, on);
+  if (main.answer === "colour_code") return colours(main, state, on);
+  if (main.answer === "parts_list") return list(main, on);
   return main.answer === "error" ? verdict(faultVerdict(main, sheet), "") : nothing;
 };
 
+/** @type {Record<Sheet, (state: State, on: Verbs) => import("../vendor/lit-html.js").TemplateResult>} */
+const asks = { capacitor: capacitorQuestion, resistor: resistorQuestion, colours: coloursQuestion, list: listQuestion };
+
 /** @param {State} state @param {Verbs} on */
 export const part = (state, on) => {
-  const sheet = state.screen === "resistor" ? "resistor" : "capacitor";
+  const sheet = /** @type {Sheet} */ (state.screen);
   return {
     question: html`
       ${switcher(WORDS.part, sheet, on)}
-      ${sheet === "capacitor" ? capacitorQuestion(state, on) : resistorQuestion(state, on)}
+      ${asks[sheet](state, on)}
     `,
     answer: html`${answer(sheet, state, on)}`,
   };

@@ -3,6 +3,7 @@
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
 import { assumed, cautions, changes, everything, folded, measure, offer, reasons, short } from "./findings.js";
+import { minute } from "./minute.js";
 import { ripple } from "./ripple.js";
 import { sign, verdict } from "./verdict.js";
 
@@ -82,8 +83,12 @@ const table = (lines, rows) => html`<table class="lines-table">
   </tbody>
 </table>`;
 
-/** @param {RectifierAnswer} answer */
-const sweep = ({ sweep, resistor }) => html`<table>
+/** How little or much the choice of the resistor matters, then the values one by one. @param {RectifierAnswer} answer */
+const sweep = ({ sweep, resistor }) => html`<p>${SAY.sweepSays(
+    figure(Math.min(...sweep.map(({ ohm }) => ohm)), UNITS.ohm, 4),
+    figure(Math.max(...sweep.map(({ ohm }) => ohm)), UNITS.ohm, 4),
+    figure(Math.max(...sweep.map(({ warm_v }) => warm_v)) - Math.min(...sweep.map(({ warm_v }) => warm_v)), UNITS.v, 2),
+  )}</p><table>
   <thead><tr>${SAY.sweepHead.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
   <tbody>
     ${sweep.map(
@@ -101,13 +106,33 @@ const ratings = ({ first_filter }) => html`<ul class="ratings">
   ${first_filter.ratings.map(({ rated_v, enough, says }) => html`<li>${sign(enough ? "yes" : "no")}<b>${figure(rated_v, UNITS.v)}</b><span>${says}</span></li>`)}
 </ul>`;
 
-/** @param {RectifierAnswer} answer @param {import("../stand-in.js").Verbs} on */
-export const rectifier = (answer, on) => html`
-  ${verdict(answer.verdict, "")} ${offer(answer.verdict, SAY.tell, () => on.tell(true, "target_v"))} ${fit(answer)} ${reasons(answer.reasons)} ${reasons(answer.lost, SAY.lost)}
+/** The set with diode and resistor: over the first minute, on three lines, with other values. @param {RectifierAnswer} answer @param {import("../sheets.js").Fields} fields */
+const solved = (answer, fields) => html`
+  <section><h3>${SAY.minute}</h3>${minute(answer, fields)}</section>
   <section><h3>${SAY.lines}</h3>${table(answer.lines, FIRST)}</section>
-  ${changes(answer.changes)} ${measure(answer.measure)} ${cautions(answer.cautions)}
+`;
+
+/** @param {RectifierAnswer} answer */
+const further = (answer) => html`
   ${answer.sweep.length ? folded(SAY.sweep, sweep(answer)) : nothing}
   ${folded(SAY.ratings, ratings(answer))}
   ${folded(SAY.waveform, html`${ripple(answer.waveform)} ${table(answer.lines, FURTHER)}`)}
-  ${assumed(answer.assumed)} ${everything(answer.findings)}
 `;
+
+/** @param {RectifierAnswer} answer @param {import("../sheets.js").Fields} fields @param {import("../stand-in.js").Verbs} on */
+export const rectifier = (answer, fields, on) => {
+  const head = html`${verdict(answer.verdict, "")} ${offer(answer.verdict, SAY.tell, () => on.tell(true, "target_v"))}
+    ${reasons(answer.reading, SAY.reading)}`;
+  const tail = html`${measure(answer.measure)} ${cautions(answer.cautions)}`;
+  // Another tube is the question then; what silicon would do stands behind it, folded.
+  if (answer.tube_swap.length) {
+    const rest = answer.tube_swap.filter(({ says }) => !answer.reasons.some((reason) => reason.says === says));
+    return html`${head} ${reasons(answer.reasons)} ${changes(answer.changes)} ${reasons(rest, SAY.tubeSwap)} ${cautions(answer.cautions)}
+      ${folded(SAY.silicon, html`<div class="way-out">
+        ${fit(answer)} ${reasons(answer.lost, SAY.lost)} ${solved(answer, fields)} ${measure(answer.measure)} ${further(answer)}
+      </div>`)}
+      ${assumed(answer.assumed)} ${everything(answer.findings)}`;
+  }
+  return html`${head} ${reasons(answer.filaments, SAY.filaments)} ${fit(answer)} ${reasons(answer.reasons.filter(({ says }) => !answer.filaments.some((one) => one.says === says)))} ${reasons(answer.lost, SAY.lost)}
+    ${solved(answer, fields)} ${changes(answer.changes)} ${tail} ${further(answer)} ${assumed(answer.assumed)} ${everything(answer.findings)}`;
+};

@@ -2,6 +2,7 @@
 
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
+import { fresh } from "./drawn.js";
 import { signed } from "./capacitor.js";
 import { assumed, cautions, changes, everything, measure, offer, reasons, short } from "./findings.js";
 import { readings } from "./readings.js";
@@ -16,6 +17,7 @@ const { resistor: SAY, capacitor: CAPACITOR, units: UNITS } = WORDS;
 const buy = (part) => html`<li>
   <b>${part.value}, ${short(part.rated_w)} ${UNITS.w}</b>
   <span>${part.construction}, ${part.working_v === undefined ? SAY.askMaker : SAY.stands(`${short(part.working_v)} ${UNITS.v}`)}</span>
+  ${part.bands.length ? html`<span>${SAY.bands}</span> ${fresh(part.bands)}` : nothing}
   ${part.difference_percent ? html`<span>${CAPACITOR.difference(signed(part.difference_percent))}</span>` : nothing}
 </li>`;
 

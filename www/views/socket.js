@@ -196,7 +196,7 @@ export const legend = (tubes, marks) => {
     has("heater") && SAY.heater,
     has("empty") && SAY.empty,
     (has("shell") || has("internal")) && SAY.ring,
-    marks.some(({ moves }) => moves.size) && SAY.moves,
+    marks.some(({ moves }) => moves.size) && (tubes[0].base === tubes[1]?.base ? SAY.moves : SAY.crosses),
     marks.some(({ danger }) => danger.length) && SAY.danger,
   ].filter(Boolean);
   return lines.length ? html`<p class="legend">${lines.join(" · ")}</p>` : nothing;

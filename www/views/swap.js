@@ -2,7 +2,11 @@
 
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
-import { cautions, changes, everything, measure, reasons } from "./findings.js";
+import { list } from "../questions.js";
+import { cautions, changes, checks, measure, reasons } from "./findings.js";
+import { ladder } from "./heaters.js";
+import { readAs } from "./near.js";
+import { onward } from "./onward.js";
 import { legend, marksOf, pinTable, socket } from "./socket.js";
 import { tubeSheet } from "./tube_sheet.js";
 import { sign, verdict } from "./verdict.js";
@@ -15,24 +19,65 @@ import { sign, verdict } from "./verdict.js";
 
 const { swap: SAY } = WORDS;
 
-/** The facts that would settle it, offered there and then. @param {Way} way @param {Fields} fields @param {Verbs} on */
-const missing = (way, fields, on) => {
+/** Facts of the set that settle a figure the book lacks of the original, by how the core names it: the blanks that take them. @type {[RegExp, (keyof typeof SAY)[]][]} */
+const SETTLED_BY = [
+  [/^most plate volts/, ["plate_v"]],
+  [/^most screen volts/, ["screen_v"]],
+  [/^most plate dissipation/, ["plate_v", "plate_ma"]],
+  [/^most heater-cathode volts/, ["others"]],
+];
+
+/** Cells of the book that go by another name. @type {Record<string, string>} */
+const CELLS = {
+  "heater volts and amperes": "heater_v",
+  "cut-off": "cut_off",
+  "typical point": "typ_plate_ma",
+  "typical figures": "gm_ms",
+  bulb: "envelope",
+};
+
+/**
+ * The facts that would settle it, offered there and then: what the set itself tells where that is enough, else the very cell of the book.
+ * @param {SwapAnswer} answer @param {Way} way @param {State} state @param {Verbs} on
+ */
+const missing = ({ candidate }, way, state, on) => {
   if (way.grade !== "unknown") return nothing;
+  /** For each type the first of its cells that is empty. @type {Map<string, string>} */
+  const cells = new Map();
+  const facts = way.missing.map((says) => {
+    const [, what, whose] = /^(.*) of (.*?)$/.exec(says) ?? ["", says, ""];
+    const types = whose.split(" and ");
+    const column = CELLS[what] ?? state.columns.find((one) => [one.column, one.words].includes(what))?.column;
+    for (const type of types) if (!cells.has(type)) cells.set(type, `0.${column ?? "pins"}`);
+    // What the candidate stands the set cannot tell.
+    const told = types.includes(candidate.type) ? [] : SETTLED_BY.find(([name]) => name.test(what))?.[1] ?? [];
+    const open = (/** @type {string} */ name) => () => {
+      if (name === "others") on.choose("heaters", "series");
+      on.tell(true, name);
+    };
+    const blanks = told.filter((name) => name !== "others" || way.supply === "series");
+    return html`<li>${says}
+      ${blanks.length ? html`<p class="actions">${blanks.map((name) => html`<button type="button" class="act" @click=${open(name)}>${SAY.inSet(/** @type {string} */ (SAY[name]))}</button>`)}</p>` : nothing}
+    </li>`;
+  });
   return html`<section>
     <h3>${SAY.missing}</h3>
-    <ul class="lines">${way.missing.map((says) => html`<li>${says}</li>`)}</ul>
-    <p><button type="button" class="act" @click=${() => on.tell(true, "plate_v")}>${SAY.tell}</button></p>
+    <ul class="lines">${facts}</ul>
     <p class="actions">
-      ${[fields.set, fields.have].filter((type) => type && way.missing.some((says) => says.includes(type))).map(
-        (type) => html`<button type="button" class="act" @click=${() => on.go("row", { type })}>${SAY.fillRow(type)}</button>`,
-      )}
+      ${[...cells].map(([type, cell]) => html`<button type="button" class="act" @click=${() => (on.go("row", { type }), on.tell(true, cell))}>${SAY.fillRow(type)}</button>`)}
     </p>
   </section>`;
 };
 
-/** @param {Way} way @param {Fields} fields @param {Verbs} on */
-const body = (way, fields, on) =>
-  html`${reasons(way.reasons)} ${missing(way, fields, on)} ${changes(way.changes)} ${measure(way.measure)}`;
+/** @param {SwapAnswer} answer @param {Way} way @param {State} state @param {Verbs} on */
+const body = (answer, way, state, on) => html`
+  ${reasons(way.reasons, undefined, new Map(answer.why))} ${missing(answer, way, state, on)}
+  ${way.advice ? html`<p class="advice">${way.advice}</p>` : nothing}
+  ${changes(way.changes, undefined, way.grade === "after_changes" ? way.work : "")} ${string(answer, way, state, on)} ${measure(way.measure)}`;
+
+/** The heater string with the candidate in it. @param {SwapAnswer} answer @param {Way} way @param {State} state @param {Verbs} on */
+const string = ({ candidate }, { string }, { fields: { swap } }, on) =>
+  string.length ? ladder(string, swap.line_v || SAY.line, swap.dropper_ohm, on, { facts: html`<p class="aside">${SAY.stringWith(candidate.type)}</p>`, asked: string.length - 1 - (Number(swap.chassis_side) || 0) }) : nothing;
 
 /** What both ways say alike is said once. @param {Way[]} ways */
 const alike = (ways) => {
@@ -40,31 +85,36 @@ const alike = (ways) => {
   return said.every((one) => one === said[0]);
 };
 
-/** @param {Way[]} ways @param {Fields} fields @param {Verbs} on */
-const judged = (ways, fields, on) => {
-  if (ways.length === 1) return body(ways[0], fields, on);
+/** @param {SwapAnswer} answer @param {State} state @param {Verbs} on */
+const judged = (answer, state, on) => {
+  const { ways } = answer;
+  if (ways.length === 1) return body(answer, ways[0], state, on);
   if (alike(ways)) {
     const whole = { ...ways[0], measure: [...new Set(ways.flatMap((way) => way.measure))] };
-    return html`<p class="aside">${SAY.eitherWay(ways.map((way) => way.supply_words))}.</p>${body(whole, fields, on)}`;
+    return html`<p class="aside">${SAY.eitherWay(ways.map((way) => way.supply_words))}.</p>${body(answer, whole, state, on)}`;
   }
   return html`<div class="both">
     ${ways.map(
       (way) => html`<article class="way">
         <header class=${way.verdict.mark}>${sign(way.verdict.mark)}<div><h3>${capital(way.supply_words)}</h3><p>${way.verdict.word}</p></div></header>
-        ${body(way, fields, on)}
+        ${body(answer, way, state, on)}
       </article>`,
     )}
   </div>`;
 };
 
-/** A tube found under another name than the one typed. @param {string} typed @param {string} type */
-const readAs = (typed, type) => {
-  const plain = (/** @type {string} */ text) => text.toUpperCase().replace(/[^A-Z0-9]/g, "");
-  return plain(typed) === plain(type) ? nothing : html`<p class="aside">${SAY.readAs(typed.trim(), type)}</p>`;
-};
-
 /** @param {string} text */
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Whether a wire sits on a pin the original leaves empty only a look can tell: what was seen is one tap. @param {SwapAnswer} answer @param {Fields} fields @param {Verbs} on */
+const looked = ({ original, danger_pins }, fields, on) => {
+  const empty = danger_pins.filter((name) => original.pins.some(({ pin, part }) => pin === name && part === "empty"));
+  if (!empty.length || fields.ties) return nothing;
+  return html`<p class="actions">
+    <button type="button" class="act" @click=${() => on.take({ ties: "none" })}>${SAY.lookedNone(empty)}</button>
+    <button type="button" class="act" @click=${() => (on.take({ ties: "some", tie_pins: empty.join(" ") }), on.tell(true, "tie_pins"))}>${SAY.lookedSome}</button>
+  </p>`;
+};
 
 /** @param {SwapAnswer} answer */
 const sockets = ({ original, candidate, ways, danger_pins }) => {
@@ -82,21 +132,34 @@ const sockets = ({ original, candidate, ways, danger_pins }) => {
   </section>`;
 };
 
+/** The string with the candidate in it, as a question of its own. @param {SwapAnswer} answer @param {Fields} fields @returns {Fields} */
+const stringOf = ({ candidate }, { others, chassis_side, line_v = "", dropper_ohm = "" }) => {
+  const tubes = list(others);
+  tubes.splice(Math.max(0, tubes.length - (Number(chassis_side) || 0)), 0, candidate.type);
+  return { tubes: tubes.join(" "), line_v, dropper_ohm };
+};
+
 /** @param {SwapAnswer} answer @param {Fields} fields @param {State} state @param {Verbs} on */
 export const swap = (answer, fields, state, on) => {
-  const checks = answer.ways.length === 1 ? [{ title: "", all: answer.ways[0].findings }]
-    : answer.ways.map((way) => ({ title: way.supply_words, all: way.findings }));
+  const { original, candidate, ways } = answer;
+  const { heaters = "", line_v = "" } = fields;
+  const why = new Map(answer.why);
+  const same = original.type === candidate.type;
   return html`
-    ${verdict(answer.verdict, "")}
-    ${readAs(fields.set, answer.original.type)} ${readAs(fields.have, answer.candidate.type)}
-    ${judged(answer.ways, fields, on)}
+    ${verdict(answer.verdict, "")} ${looked(answer, fields, on)}
+    ${readAs(fields.set, original.type)} ${readAs(fields.have, candidate.type)}
+    ${judged(answer, state, on)}
     ${sockets(answer)}
     ${cautions(answer.cautions)}
-    ${checks.map(({ title, all }) => everything(all, title))}
-    ${answer.original.type === answer.candidate.type ? tubeSheet(answer.original, on) : html`${tubeSheet(answer.original, on)}${tubeSheet(answer.candidate, on)}`}
-    <p class="onward">
-      <button type="button" class="act" @click=${() => on.take({ set: fields.have, have: fields.set })}>${SAY.exchange}</button>
-      <button type="button" class="act" @click=${() => on.take({ have: "" })}>${SAY.goesIn}</button>
-    </p>
+    ${onward([
+      [SAY.ownPage(candidate.type), () => on.own(candidate.type)],
+      ...(same ? [] : /** @type {[string, () => void][]} */ ([[SAY.exchange, () => on.go("swap", { set: fields.have, have: fields.set, heaters, line_v })]])),
+      ...(ways.some(({ supply }) => supply === "series") ? /** @type {[string, () => void][]} */ ([[SAY.itsString, () => on.go("heaters", stringOf(answer, fields))]]) : []),
+      [SAY.itsRow, () => on.go("row", { type: candidate.type })],
+      [SAY.servesFor(candidate.type), () => on.go("serves", { have: candidate.type, heaters })],
+      [SAY.goesInFor(original.type), () => on.take({ have: "" })],
+    ])}
+    ${ways.map((way) => checks(way.findings, ways.length === 1 ? "" : way.supply_words, why))}
+    ${tubeSheet(original, on)} ${same ? nothing : tubeSheet(candidate, on)}
   `;
 };

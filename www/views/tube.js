@@ -1,13 +1,19 @@
 // The place Tube: what is it, what can go in, does this one fit?
 
 import { html, nothing } from "../vendor/lit-html.js";
+import { list, placeIn, replaced } from "../questions.js";
 import { LASTING } from "../sheets.js";
 import { WORDS } from "../words.js";
 import { candidates } from "./candidates.js";
 import { fault, faultVerdict, notInBook, quoted } from "./fault.js";
-import { choice, figure, foot, further, text, type } from "./fields.js";
+import { choice, foot, type } from "./fields.js";
+import { offer } from "./findings.js";
+import { lineupAnswer, lineupQuestion } from "./lineup.js";
 import { lost, names } from "./near.js";
+import { onward } from "./onward.js";
+import { place } from "./place.js";
 import { matches, searchAnswer, searchQuestion } from "./search.js";
+import { servesAnswer, servesQuestion } from "./serves.js";
 import { swap } from "./swap.js";
 import { switcher } from "./switch.js";
 import { socketSheet, source, tubeSheet } from "./tube_sheet.js";
@@ -17,30 +23,17 @@ import { welcome } from "./welcome.js";
 /** @typedef {import("../state.js").State} State */
 /** @typedef {import("../stand-in.js").Verbs} Verbs */
 
-const { swap: SAY, units: UNITS } = WORDS;
+const { swap: SAY } = WORDS;
 
 /** @param {State} state @param {Verbs} on */
 const question = (state, on) => {
   const fields = state.fields.swap;
-  const wrong = fault("swap", state.answers);
-  const blank = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ unit = "") => ({
-    name, label, fields, on, unit, fault: wrong,
-  });
-  const say = /** @type {Record<string, string>} */ (/** @type {unknown} */ (SAY));
-  const figures = (/** @type {string[][]} */ rows) => rows.map(([name, unit]) => figure(blank(name, say[name], unit)));
-  const pick = (/** @type {string} */ name) => (/** @type {string} */ value) => on.choose(name, value);
+  const blank = { fields, on, fault: fault("swap", state.answers) };
   return html`
-    ${type(blank("set", SAY.set))}
-    ${type({ ...blank("have", SAY.have), placeholder: SAY.havePlaceholder })}
-    ${choice("heaters", SAY.heaters, SAY.ways, fields.heaters ?? "", pick("heaters"))}
-    ${foot(further(SAY.tell, SAY.tellWhy, state.telling, on, html`
-      ${figures([["plate_v", UNITS.v], ["screen_v", UNITS.v], ["plate_ma", UNITS.ma]])}
-      ${fields.heaters === "series" ? html`${figures([["string_a", UNITS.a], ["line_v", UNITS.v]])}${text({ ...blank("others", SAY.others), wide: true })}` : nothing}
-      ${fields.heaters === "parallel" ? figures([["heater_v", UNITS.v], ["spare_a", UNITS.a]]) : nothing}
-      ${choice("ties", SAY.ties, SAY.tiesWays, fields.ties ?? "", pick("ties"))}
-      ${fields.ties === "some" ? text(blank("tie_pins", SAY.tie_pins)) : nothing}
-      ${choice("agc", SAY.agc, SAY.agcWays, fields.agc ?? "", pick("agc"))}
-    `), on, Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name)))}
+    ${type({ ...blank, name: "set", label: SAY.set })}
+    ${type({ ...blank, name: "have", label: SAY.have, placeholder: SAY.havePlaceholder })}
+    ${choice("heaters", SAY.heaters, SAY.ways, fields.heaters ?? "", (value) => on.choose("heaters", value))}
+    ${foot(place(state, on), on, Object.keys(fields).some((name) => fields[name] && !LASTING.includes(name)))}
   `;
 };
 
@@ -71,23 +64,36 @@ const answer = (state, on) => {
       ${also?.answer === "error" ? html`<p class="fault">${faultVerdict(also).says}</p>` : nothing}
       ${field === "have" ? html`<p class="aside">${SAY.onlyHave}</p>` : nothing}
       ${ranked ? candidates(ranked, on) : nothing}
+      ${onward([
+        [SAY.servesFor(main.tube.type), () => on.go("serves", { have: main.tube?.type ?? "", heaters: fields.heaters ?? "" })],
+      ])}
       ${socketSheet(main.tube)} ${tubeSheet(main.tube)} <section>${source(main.tube, on)}</section>
       ${names(main.near, take, SAY.near)}
     `;
   }
   if (main.answer === "error") {
-    const wrong = fault("swap", state.answers);
-    const take = (/** @type {string} */ name) => on.take({ [wrong?.field ?? "set"]: name });
-    return html`${verdict(faultVerdict(main), "")} ${names(main.near ?? [], take)} ${notInBook(main) ? lost(fields[wrong?.field ?? "set"], on) : nothing}`;
+    const field = fault("swap", state.answers)?.field ?? "set";
+    const at = placeIn(main.field);
+    const take = (/** @type {string} */ name) => on.take({ [field]: at < 0 ? name : replaced(fields[field], at, name) });
+    return html`${verdict(faultVerdict(main), "")} ${names(main.near ?? [], take)}
+      ${notInBook(main) ? lost(at < 0 ? fields[field] : list(fields[field])[at], on) : offer(faultVerdict(main), SAY.toBlank, () => on.tell(true, field))}`;
   }
   return nothing;
 };
 
+/** @type {Record<string, [(state: State, on: Verbs) => unknown, (state: State, on: Verbs) => unknown]>} */
+const SCREENS = {
+  swap: [question, answer],
+  serves: [servesQuestion, servesAnswer],
+  lineup: [lineupQuestion, lineupAnswer],
+  search: [searchQuestion, searchAnswer],
+};
+
 /** @param {State} state @param {Verbs} on */
 export const tube = (state, on) => {
-  const searched = state.screen === "search";
+  const [question, answer] = SCREENS[state.screen];
   return {
-    question: html`${switcher(WORDS.tube, searched ? "search" : "swap", on)} ${searched ? searchQuestion(state, on) : question(state, on)}`,
-    answer: html`${searched ? searchAnswer(state, on) : answer(state, on)}`,
+    question: html`${switcher(WORDS.tube, /** @type {keyof typeof WORDS.tube} */ (state.screen), on)} ${question(state, on)}`,
+    answer: html`${answer(state, on)}`,
   };
 };

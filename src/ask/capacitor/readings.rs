@@ -2,7 +2,7 @@
 
 use super::{CapacitorKind, CapacitorReading, Case};
 use crate::passive::{Assumed, CapacitorHint, CapacitorMark, Line, TemperatureCode, Tolerance, kind_of};
-use crate::quantity::{farad, significant, volt};
+use crate::quantity::{farad, plain_figure, significant, volt};
 
 /// One reading as the contract has it.
 pub(super) fn reading(mark: &CapacitorMark, hint: CapacitorHint) -> CapacitorReading {
@@ -64,7 +64,12 @@ fn temperature_says(code: TemperatureCode) -> String {
     match code {
         TemperatureCode::Class1 { .. } => code.class1_name().unwrap_or_default(),
         TemperatureCode::Class2 { low_c, high_c, change } => {
-            format!("class 2 ceramic ({} over {low_c} to {high_c} C)", tolerance_says(change))
+            format!(
+                "class 2 ceramic ({} over {} to {} C)",
+                tolerance_says(change),
+                plain_figure(low_c),
+                plain_figure(high_c)
+            )
         }
     }
 }

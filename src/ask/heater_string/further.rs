@@ -9,7 +9,7 @@ use crate::finding::{Change, Finding, Mark, Outcome, PartToFit, Verdict};
 use crate::heater::{
     CONTROLLED_S, Mass, WarmPoint, capacitor_current_a, capacitor_uf, half_wave_v, same_a, solve, warm_up,
 };
-use crate::quantity::{farad, ohm, significant, volt, watt};
+use crate::quantity::{farad, ohm, significant, volt, watt, whole};
 use crate::series::{Series, power_rating_w};
 
 /// A heater may go so far over its rated volts while warming, percent (Mullard Outlook, February 1963).
@@ -117,12 +117,12 @@ impl Story<'_, '_> {
         Some(Finding::figures(
             "warm-up",
             outcome,
-            format!("{WARMING_PERCENT} % at the most"),
-            format!("{} %", percent.round()),
+            whole(WARMING_PERCENT) + " % at the most",
+            whole(percent) + " %",
             format!(
                 "{start} How fast types without controlled warm-up warm is not published: should {} take 0.6 of the time of the others, it gets up to {} % of its volts for some seconds.{}",
                 place.name,
-                percent.round(),
+                whole(percent),
                 if outcome == Outcome::Ok { "" } else { " A thermistor in the string, or a resistor, spares it." }
             ),
         ))
@@ -162,7 +162,7 @@ impl Story<'_, '_> {
                     percent
                         .map(|percent| {
                             let value = farad(uf * 1e-6);
-                            format!("; with {value} the heaters get {} % of their volts, and two in parallel come nearer", percent.round())
+                            format!("; with {value} the heaters get {} % of their volts, and two in parallel come nearer", whole(percent))
                         })
                         .unwrap_or_default(),
                     ohm(surge_ohm),
@@ -182,7 +182,7 @@ impl Story<'_, '_> {
             let left_ohm = left_v / string_a;
             let fit = Series::E24.nearest(left_ohm.max(0.1)).filter(|_| left_v > 0.02 * sum_v);
             let solved = solve(&heaters, fit.unwrap_or(0.0), half_wave_v(line_v)).ok();
-            let percent = solved.as_ref().and_then(|solved| Some(solved.heaters.first()?.percent.round()));
+            let percent = solved.as_ref().and_then(|solved| Some(whole(solved.heaters.first()?.percent)));
             ways.push(Change::with_part(
                 format!(
                     "A silicon diode in series instead: half the waves, {} true rms for the string{}{}. Only a true-rms meter reads it. When the diode shorts, the heaters get the whole line and burn out: fit a fuse. The line does not like the direct current; a transformer ahead of the set (isolating ones too) may saturate and heat.",
@@ -216,7 +216,7 @@ impl Story<'_, '_> {
             "The set is made for {} and gets {}: every voltage in it, B+ and capacitors too, is {} % {}.",
             volt(designed_v),
             volt(line_v),
-            over.abs().round(),
+            whole(over.abs()),
             if over >= 0.0 { "high" } else { "low" }
         );
         Some(Finding::figures("line", outcome, volt(designed_v), volt(line_v), says))

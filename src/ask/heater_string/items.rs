@@ -5,7 +5,7 @@
 
 use crate::ask::ErrorAnswer;
 use crate::heater::Heater;
-use crate::quantity::{decimal, ohm, significant};
+use crate::quantity::{decimal, ohm, plain_figure, significant};
 
 /// Radio panel lamps: number, volts, amperes.
 const LAMPS: [(&str, f64, f64); 10] = [
@@ -133,7 +133,7 @@ fn ballast(marking: &str) -> Option<(f64, String)> {
         "" | "X" => None,
         _ => return None,
     };
-    let all_ohm = figure / BALLAST_A;
+    let (all_ohm, drop_v) = (figure / BALLAST_A, plain_figure(figure));
     let wiring = if last.is_empty() {
         ""
     } else {
@@ -143,11 +143,12 @@ fn ballast(marking: &str) -> Option<(f64, String)> {
         all_ohm,
         match lamp {
             None => {
-                format!("{marking} drops {figure} V at 0.3 A, {}, and has no tap for a lamp.{wiring}", ohm(all_ohm))
+                format!("{marking} drops {drop_v} V at 0.3 A, {}, and has no tap for a lamp.{wiring}", ohm(all_ohm))
             }
             Some((lamp, lamp_v)) => format!(
-                "{marking} has two readings: {figure} V at 0.3 A with the tap for the {lamp} lamp in it, {} in all (taken here); or {figure} V beside the lamp's {lamp_v} V, {} in all. Measure it.{wiring}",
+                "{marking} has two readings: {drop_v} V at 0.3 A with the tap for the {lamp} lamp in it, {} in all (taken here); or {drop_v} V beside the lamp's {} V, {} in all. Measure it.{wiring}",
                 ohm(all_ohm),
+                plain_figure(lamp_v),
                 ohm((figure + lamp_v) / BALLAST_A)
             ),
         },

@@ -10,6 +10,7 @@ use crate::heater::{
     CONTROLLED_S, Heater, HeaterState, Mass, Part, Solved, Trouble, WarmPoint, dropper, preferred_ohm, same_a, shunt,
     solve, warm_up,
 };
+use crate::quantity::plain_figure;
 use crate::series::{Series, power_rating_w};
 
 /// Volts this far from the rating are as good as it, and tolerable, percent. Common practice, no source.
@@ -238,12 +239,16 @@ fn refused(trouble: &Trouble) -> ErrorAnswer {
         Trouble::NoHeaters => ErrorAnswer::new("tubes", "an empty list", "at least one tube designation"),
         Trouble::OutOfRange { heater: Some(place), field, found, least, most } => ErrorAnswer::new(
             format!("tubes[{place}]"),
-            format!("a type with {field} of {found} in the book"),
-            format!("a heater with {field} from {least} to {most}"),
+            format!("a type with {field} of {} in the book", plain_figure(found)),
+            format!("a heater with {field} from {} to {}", plain_figure(least), plain_figure(most)),
         ),
         Trouble::OutOfRange { heater: None, field, found, least, most } => {
             let field = if field == "series_ohm" { "dropper_ohm" } else { field };
-            ErrorAnswer::new(field, found.to_string(), format!("a number from {least} to {most}"))
+            ErrorAnswer::new(
+                field,
+                plain_figure(found),
+                format!("a number from {} to {}", plain_figure(least), plain_figure(most)),
+            )
         }
     }
 }

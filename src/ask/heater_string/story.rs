@@ -7,7 +7,7 @@ use super::wired::{Place, Wired};
 use crate::caution;
 use crate::finding::{Caution, Change, Finding, Mark, Outcome, PartToFit, Verdict};
 use crate::heater::{HeaterState, Solved};
-use crate::quantity::{ohm, significant, volt, watt};
+use crate::quantity::{ohm, significant, tenth, volt, watt, whole};
 
 /// Everything there is to tell about.
 pub(super) struct Story<'a, 'b> {
@@ -300,9 +300,9 @@ impl Story<'_, '_> {
             return "up to so much that one fails".to_owned();
         }
         if most - least < 1.0 {
-            format!("{} % of their volts", (0.5 * (least + most)).round())
+            format!("{} % of their volts", whole(0.5 * (least + most)))
         } else {
-            format!("{} to {} % of their volts", least.round(), most.round())
+            format!("{} to {} % of their volts", whole(least), whole(most))
         }
     }
 
@@ -332,7 +332,7 @@ fn heater(place: &Place<'_>, state: &HeaterState) -> Finding {
         let says = format!("{name} gets more than one and a half times its {rated}: it fails.");
         return Finding::figures("heater", Outcome::Fails, rated, "it fails", says);
     }
-    let percent = format!("{} %", state.percent.round());
+    let percent = whole(state.percent) + " %";
     let says = if place.kind == Kind::Lamp && state.percent <= 100.0 + TOLERABLE_PERCENT {
         format!(
             "{name} gets {} of {rated}: it lights so bright. In series with cold heaters it flashes up at switch-on, and when it dies the string is dark.",
@@ -351,7 +351,7 @@ fn heater(place: &Place<'_>, state: &HeaterState) -> Finding {
 /// Volts to a tenth where it shows: "12.6 V", "122.8 V", "120 V".
 #[inline(never)]
 pub(super) fn volts(v: f64) -> String {
-    if v.abs() < 1000.0 { format!("{} V", (v * 10.0).round() / 10.0) } else { volt(v) }
+    if v.abs() < 1000.0 { format!("{} V", tenth(v)) } else { volt(v) }
 }
 
 #[inline(never)]

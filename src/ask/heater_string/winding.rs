@@ -8,6 +8,7 @@ use crate::ask::ErrorAnswer;
 use crate::caution;
 use crate::finding::{Finding, Mark, Outcome, Verdict};
 use crate::heater::Heater;
+use crate::quantity::tenth;
 
 /// The winding with everything on it.
 ///
@@ -57,7 +58,7 @@ pub(super) fn answer(
     }
     let sum_a: f64 = heaters.iter().map(|(_, a)| a).sum();
     let worst = heaters.iter().map(|(row, _)| row.outcome).max().unwrap_or(Outcome::Ok);
-    let load = format!("The heaters take {} at {}, {} W.", amps(sum_a), volts(winding_v), round(sum_a * winding_v, 1));
+    let load = format!("The heaters take {} at {}, {} W.", amps(sum_a), volts(winding_v), tenth(sum_a * winding_v));
     let (outcome, wanted, says) = match question.winding_a {
         None => {
             (Outcome::Unknown, "not given".to_owned(), format!("{load} What the winding is made for is not given."))

@@ -2,7 +2,7 @@
 
 use crate::ask::{CapacitorKind, CapacitorRole, ResistorRole};
 use crate::passive::{CapacitorHint, Colour, Family, read_capacitor, read_colours, read_resistor};
-use crate::quantity::{CapacitanceUnit, ohm, plain, read_ohm};
+use crate::quantity::{CapacitanceUnit, decimal, ohm, plain, plain_figure, read_ohm};
 
 /// A line taken apart.
 #[derive(Debug, Clone, PartialEq)]
@@ -187,7 +187,7 @@ fn take_measured(words: &mut Vec<&str>) -> Option<f64> {
 
 /// Takes the volts across a resistor: "at 300V".
 fn take_volts(words: &mut Vec<&str>) -> Option<f64> {
-    let volts = |word: &str| bare(word).strip_suffix('v')?.parse::<f64>().ok().filter(|volts| *volts > 0.0);
+    let volts = |word: &str| decimal(bare(word).strip_suffix('v')?).filter(|volts| *volts > 0.0);
     let at = words.iter().position(|word| volts(word).is_some())?;
     volts(words.remove(at))
 }
@@ -352,7 +352,10 @@ fn of_bands(colours: &[Colour], measured_ohm: Option<f64>) -> Part {
     let all = read_colours(Family::ResistorBands, colours, measured_ohm);
     match all.readings.first() {
         Some(first) if all.likely == 1 && first.usual && first.agrees => {
-            let tolerance = first.tolerance.map(|percent| format!(", {} %", percent.above_percent)).unwrap_or_default();
+            let tolerance = first
+                .tolerance
+                .map(|percent| format!(", {} %", plain_figure(percent.above_percent)))
+                .unwrap_or_default();
             Part::Resistor {
                 marking: format!("{}{tolerance}", ohm(first.value)),
                 role: None,

@@ -1,9 +1,9 @@
 //! What is looked at, one finding each.
 
 use super::plan::Does;
-use super::story::{NEAR, RIPPLE_SHARE, Story, capital, heat};
+use super::story::{NEAR, RIPPLE_SHARE, Story, heat};
 use super::{FilterCapacitor, RatedVoltage, RectifierTopology, tidy};
-use crate::finding::{Finding, Outcome};
+use crate::finding::{Finding, Outcome, capital};
 use crate::quantity::{milliamp, percent, significant, volt, watt};
 use crate::supply::filter_ratings;
 

@@ -4,7 +4,7 @@ use super::{OriginalRectifier, RectifierQuestion, RectifierTopology};
 use crate::ask::{ErrorAnswer, tube};
 use crate::book::{Book, Function, HeaterKind, Tube};
 use crate::finding::{Finding, Outcome};
-use crate::quantity::{milliamp, ohm, significant, volt, watt};
+use crate::quantity::{milliamp, ohm, plain_figure, significant, tenth, volt, watt, whole};
 use crate::series::{Series, power_rating_w};
 use crate::supply::Rectifier;
 
@@ -179,26 +179,32 @@ fn selenium<'b>(plates: Option<f64>, question: &RectifierQuestion) -> Original<'
     let mut assumed = Vec::new();
     if plates.is_none() {
         assumed.push(format!(
-            "A stack of {usual} plates ({PLATE_RMS_V} V each, older stacks) down to {least} (later ones): the plates were not counted."
+            "A stack of {} plates ({} V each, older stacks) down to {} (later ones): the plates were not counted.",
+            whole(usual),
+            whole(PLATE_RMS_V),
+            whole(least)
         ));
     }
     assumed.push(format!(
         "A fresh plate drops {} to {} V and has {} to {} ohm. An aged stack has many times that, which is why its B+ is no target.",
-        PLATE_V.0, PLATE_V.1, PLATE_OHM.0, PLATE_OHM.1
+        tenth(PLATE_V.0),
+        tenth(PLATE_V.1),
+        plain_figure(PLATE_OHM.0),
+        plain_figure(PLATE_OHM.1)
     ));
     let mut doubts = Vec::new();
     if usual * LATE_PLATE_RMS_V < line_v {
         doubts.push(Finding::figures(
             "plates",
             Outcome::Differs,
-            format!("{} or more", (line_v / LATE_PLATE_RMS_V).ceil()),
+            whole((line_v / LATE_PLATE_RMS_V).ceil()) + " or more",
             significant(usual, 3),
-            format!("{usual} plates are too few for {}: count again.", volt(line_v)),
+            format!("{} plates are too few for {}: count again.", whole(usual), volt(line_v)),
         ));
     }
     Original {
         words: if usual == least {
-            format!("a fresh selenium stack of {usual} plates")
+            format!("a fresh selenium stack of {} plates", whole(usual))
         } else {
             "a fresh selenium stack".to_owned()
         },

@@ -6,7 +6,7 @@ use super::{
     tidy,
 };
 use crate::ask::ErrorAnswer;
-use crate::quantity::{milliamp, ohm, volt};
+use crate::quantity::{milliamp, ohm, plain_figure, volt};
 use crate::series::{Series, power_rating_w};
 use crate::supply::{
     Circuit, ColdStart, Diode, Filter, Load, Rectifier, Steady, Topology, Trouble, cold_start, cycle, diode_for,
@@ -184,9 +184,8 @@ impl Plan {
         }
     }
 
-    pub fn start(&self) -> Result<Vec<StartPoint>, ErrorAnswer> {
-        let points = start_up(&self.circuit)
-            .map_err(|trouble| ErrorAnswer::new("load_ma", format!("{trouble:?}"), "a load the supply can carry"))?;
+    pub fn start(&self, question: &RectifierQuestion) -> Result<Vec<StartPoint>, ErrorAnswer> {
+        let points = start_up(&self.circuit).map_err(|trouble| refused(question, &trouble))?;
         Ok(points
             .into_iter()
             .map(|point| StartPoint {
@@ -232,9 +231,8 @@ impl Plan {
             .collect()
     }
 
-    pub fn waveform(&self) -> Result<Vec<WaveformPoint>, ErrorAnswer> {
-        let points = cycle(&self.circuit, WAVEFORM_POINTS)
-            .map_err(|trouble| ErrorAnswer::new("load_ma", format!("{trouble:?}"), "a load the supply can carry"))?;
+    pub fn waveform(&self, question: &RectifierQuestion) -> Result<Vec<WaveformPoint>, ErrorAnswer> {
+        let points = cycle(&self.circuit, WAVEFORM_POINTS).map_err(|trouble| refused(question, &trouble))?;
         Ok(points
             .into_iter()
             .map(|point| WaveformPoint {
@@ -456,7 +454,11 @@ fn refused(question: &RectifierQuestion, trouble: &Trouble) -> ErrorAnswer {
                 "drop_ma" => ("original.drop_ma", least, most),
                 other => (other, least, most),
             };
-            ErrorAnswer::new(field, found.to_string(), format!("a number from {least} to {most}"))
+            ErrorAnswer::new(
+                field,
+                plain_figure(found),
+                format!("a number from {} to {}", plain_figure(least), plain_figure(most)),
+            )
         }
         Trouble::TargetTooLow => ErrorAnswer::new(
             "target_v",

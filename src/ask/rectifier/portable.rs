@@ -6,11 +6,17 @@ use crate::ask::{ErrorAnswer, tube};
 use crate::book::Book;
 use crate::finding::{Finding, Outcome};
 use crate::heater::{Heater, solve};
-use crate::quantity::{ohm, significant, volt, watt};
+use crate::quantity::{ohm, significant, volt, watt, whole};
 use crate::series::{Series, power_rating_w};
 
 /// Filament volts this far above the rating are as much as is borne, percent. Common practice, no source.
 const MOST_OVER: f64 = 10.0;
+
+/// Whether it says that the filaments get too much in the set as it will be, all tubes in.
+pub(super) fn is_fatal(finding: &Finding) -> bool {
+    finding.outcome == Outcome::Fails
+        && matches!(finding.check.as_str(), "filaments after" | "filaments on a high line")
+}
 
 /// The filaments before and after; empty when none are named.
 ///
@@ -62,7 +68,7 @@ pub(super) fn filaments(book: &Book, question: &RectifierQuestion, plan: &Plan) 
             format!(
                 "{what}, {} on the filament resistor: the fullest filament gets {} % of its volts.",
                 volt(b_plus_v),
-                most.round()
+                whole(most)
             ),
         ));
     };

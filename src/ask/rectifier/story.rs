@@ -399,9 +399,3 @@ fn between(least_ohm: f64, most_ohm: f64) -> String {
     };
     format!("{} to {}", value(least_ohm), value(most_ohm))
 }
-
-/// The words with a capital at the front.
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}

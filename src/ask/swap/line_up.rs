@@ -71,7 +71,9 @@ pub struct LineUpTube {
 pub struct LineUpAnswer {
     /// One verdict for the set.
     pub verdict: Verdict,
-    /// How the heaters were taken to be fed, and why.
+    /// How the heaters were taken to be fed: "series", "parallel", "battery"; empty when that is not known.
+    pub supply: &'static str,
+    /// The same in words, and why.
     pub supply_words: String,
     /// Each type, in the order given.
     pub tubes: Vec<LineUpTube>,
@@ -100,7 +102,13 @@ pub fn line_up(book: &Book, question: &LineUpQuestion) -> Result<LineUpAnswer, E
     for one in &noted {
         tubes.push(tube(book, one, supply.as_ref())?);
     }
-    Ok(LineUpAnswer { verdict: verdict(&tubes), supply_words, tubes, not_found })
+    let name = match supply {
+        Some(SupplyQuestion::Series { .. }) => "series",
+        Some(SupplyQuestion::Parallel { .. }) => "parallel",
+        Some(SupplyQuestion::Battery) => "battery",
+        None => "",
+    };
+    Ok(LineUpAnswer { verdict: verdict(&tubes), supply: name, supply_words, tubes, not_found })
 }
 
 /// What the heaters say of their supply.

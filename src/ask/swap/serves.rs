@@ -7,9 +7,10 @@ use super::super::ErrorAnswer;
 use super::super::accepted::Fields;
 use super::super::tube::{self, TubeView};
 use super::candidates::{Ranked, Ranking};
+use super::note::types;
 use super::socket::{SocketQuestion, SupplyQuestion, heater_volts_at, sockets};
 use crate::book::{Book, FoundToday, Tube};
-use crate::finding::{Mark, Verdict};
+use crate::finding::{Mark, Verdict, capital};
 use crate::swap::Grade;
 use crate::swap::words::Pair;
 
@@ -19,7 +20,7 @@ use crate::swap::words::Pair;
 pub struct ServesQuestion {
     /// The type at hand.
     pub candidate: String,
-    /// Types that are wanted; left out: every type of the book.
+    /// Types that are wanted, each as a type or as a note with several; left out: every type of the book.
     #[cfg_attr(test, ts(optional))]
     pub wanted: Option<Vec<String>>,
     /// What is known of the sockets they go into.
@@ -64,11 +65,23 @@ pub fn serves(book: &Book, question: &ServesQuestion) -> Result<ServesAnswer, Er
     let candidate = tube::find(book, "candidate", &question.candidate)?;
     let mut not_found = Vec::new();
     let mut originals: Vec<&Tube> = Vec::new();
-    for typed in question.wanted.iter().flatten() {
-        match book.find(typed) {
-            Ok(found) if originals.iter().any(|known| known.name == found.tube.name) => {}
-            Ok(found) => originals.push(found.tube),
-            Err(_) => not_found.push(typed.trim().to_owned()),
+    for text in question.wanted.iter().flatten() {
+        // One type, or a note with several: "12SK7 GT, 2x 12SA7".
+        let (mut noted, known) = (Vec::new(), not_found.len());
+        if let Ok(found) = book.find(text) {
+            noted.push(found.tube);
+        } else {
+            let mut several = Vec::new();
+            types(book, text, &mut several, &mut not_found);
+            noted.extend(several.iter().map(|one| one.found.tube));
+        }
+        if noted.is_empty() && not_found.len() == known {
+            not_found.push(text.trim().to_owned());
+        }
+        for tube in noted {
+            if !originals.iter().any(|known| known.name == tube.name) {
+                originals.push(tube);
+            }
         }
     }
     let named = question.wanted.is_some();
@@ -120,7 +133,7 @@ fn verdict(name: &str, ranked: &[Ranked]) -> Verdict {
     let says = if parts.is_empty() {
         format!("{name} can stand in for none of them.")
     } else {
-        format!("{}.", parts.join("; "))
+        format!("{}.", capital(&parts.join("; ")))
     };
     Verdict { mark, word: word.to_owned(), says }
 }
