@@ -68,7 +68,7 @@ pub fn check(original: &Tube, candidate: &Tube, socket: &Socket) -> Check {
         match (fact.own_v, fact.other_v) {
             (Some(own), Some(other)) if other >= LIKE_PART * own => Outcome::Ok,
             // Nearer the chassis end of the string any heater can be given less; a rectifier's cathode is at B+ wherever its heater is.
-            (Some(_), Some(_)) if !rectifier => Outcome::NeedsChange,
+            (Some(_), Some(_)) if string && !rectifier => Outcome::NeedsChange,
             (Some(_), Some(_)) => Outcome::Fails,
             _ => Outcome::Unknown,
         }

@@ -156,7 +156,9 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
             (_, true) => OUTPUT_PART,
             _ => AMPLIFIER_PART,
         };
-        let amplifies = !matches!(own.function, Function::TuningIndicator | Function::GatedDetector);
+        // Few books give a converter's screen volts, and none a tuning indicator's.
+        let amplifies =
+            !matches!(own.function, Function::TuningIndicator | Function::GatedDetector | Function::Heptode);
         // A screen bears a few more volts where its dissipation stays within what it may be.
         let screen_w = of_own.typ_screen_v.zip(of_own.typ_screen_ma).map(|(volts, ma)| volts * ma / 1000.0);
         let screen_bears =

@@ -108,7 +108,7 @@ pub fn line_up(book: &Book, question: &LineUpQuestion) -> Result<LineUpAnswer, E
         Some(SupplyQuestion::Battery) => "battery",
         None => "",
     };
-    Ok(LineUpAnswer { verdict: verdict(&tubes), supply: name, supply_words, tubes, not_found })
+    Ok(LineUpAnswer { verdict: verdict(&tubes, &not_found), supply: name, supply_words, tubes, not_found })
 }
 
 /// What the heaters say of their supply.
@@ -189,14 +189,14 @@ fn tube(book: &Book, one: &Noted<'_>, supply: Option<&SupplyQuestion>) -> Result
     })
 }
 
-fn verdict(tubes: &[LineUpTube]) -> Verdict {
+fn verdict(tubes: &[LineUpTube], not_found: &[String]) -> Verdict {
     let list = |mark: Mark| {
         tubes.iter().filter(|row| row.mark == mark).map(|row| row.r#type.as_str()).collect::<Vec<_>>().join(", ")
     };
     let (hard, care, open) = (list(Mark::No), list(Mark::Care), list(Mark::Unknown));
     let count = tubes.iter().filter(|row| row.mark == Mark::No).count();
     let (mark, word) = match count {
-        0 if !open.is_empty() => (Mark::Unknown, "Cannot tell for all."),
+        0 if !open.is_empty() || !not_found.is_empty() => (Mark::Unknown, "Cannot tell for all."),
         0 if care.is_empty() => (Mark::Yes, "Every tube of the set can be had."),
         0 => (Mark::Care, "Every place can be filled."),
         1 => (Mark::Care, "One hard tube."),
@@ -207,6 +207,7 @@ fn verdict(tubes: &[LineUpTube]) -> Verdict {
         (hard, "scarce, and nothing easily found stands in"),
         (care, "by another type"),
         (open, "not known how easily found"),
+        (not_found.join(", "), "not in the book"),
     ] {
         if !types.is_empty() {
             parts.push(format!("{types}: {what}"));
