@@ -1,7 +1,8 @@
-// The core in its WebAssembly instance: asks it, keeps it alive, and puts the user's rows back when it has to start anew.
+// The core in a WebAssembly instance of its own: asks it, keeps it alive, and puts the user's rows back when it has to start anew.
 
-import init, { Bench } from "./stand_in.js";
+import { fresh } from "./core.js";
 
+/** @typedef {import("./stand_in.js").Bench} Bench */
 /** @typedef {import("./answers").Question} Question */
 /** @typedef {import("./answers").Answer} Answer */
 /** @typedef {"tubes" | "names" | "capacitors" | "resistors"} Table */
@@ -15,36 +16,6 @@ import init, { Bench } from "./stand_in.js";
 const TABLES = ["tubes", "names", "capacitors", "resistors"];
 /** How long the core may be busy with a file before the page has its turn, milliseconds: within a frame. */
 const TURN_MS = 12;
-
-/** @type {typeof Bench} */
-let kind = Bench;
-/** @type {Bench | null} */
-let bench = null;
-/** The shipped book alone, to look at a row without a copy of a large book. @type {Bench | null} */
-let checker = null;
-/** @type {Own} */
-let own = { tubes: "", names: "", capacitors: "", resistors: "" };
-let starts = 0;
-
-/**
- * A fresh instance. A module address is instantiated once, so after a trap the same module is taken under a further address.
- */
-const begin = async () => {
-  starts += 1;
-  if (starts === 1) {
-    await init();
-  } else {
-    const again = /** @type {typeof import("./stand_in.js")} */ (await import(`./stand_in.js?start=${starts}`));
-    await again.default({ module_or_path: new URL("./stand_in_bg.wasm", import.meta.url) });
-    kind = again.Bench;
-  }
-  checker = null;
-};
-
-const now = () => {
-  if (!bench) throw new Error("the core is not started");
-  return bench;
-};
 
 /** @param {string} text @returns {Report} */
 const read = (text) => JSON.parse(text);
@@ -62,77 +33,118 @@ const run = async (bench, tell) => {
   }
 };
 
-/** The user's rows as they are now. */
-export const rows = () => own;
-const renew = () => {
-  for (const table of TABLES) own = { ...own, [table]: now().export(`own_${table}`) };
-  return own;
-};
-
-/** Makes the book anew: the shipped one, and over it these. Until that is done the one before answers. @param {Part[]} parts @param {Tell} [tell] */
-export const start = async (parts, tell = () => {}) => {
-  if (starts === 0) await begin();
-  const made = new kind();
-  for (const { table, csv } of parts) {
-    if (!csv) continue;
-    made.load_begin(table, csv);
-    await run(made, tell);
-    made.load_finish();
-  }
-  bench?.free();
-  bench = made;
-  renew();
-};
-
 /** Rows kept by an earlier version may lack a table. @param {Partial<Own>} own @returns {Part[]} */
 export const parts = (own) => TABLES.map((table) => ({ table, csv: own[table] ?? "" }));
 
-/** Begins to read a file; the book stays as it is until `finish`. @param {Part} part @param {Tell} tell @returns {Promise<Report | null>} what it would do; null when it was stopped */
-export const look = async ({ table, csv }, tell) => {
-  const reading = now();
-  reading.load_begin(table, csv);
-  const whole = await run(reading, tell);
-  return whole && reading === bench ? read(reading.load_preview()) : null;
-};
+/** A core for one element: what happens in it, happens in no other. */
+export const core = () => {
+  /** @type {import("./core.js").Kind | null} */
+  let kind = null;
+  /** @type {Bench | null} */
+  let bench = null;
+  /** The shipped book alone, to look at a row without a copy of a large book. @type {Bench | null} */
+  let checker = null;
+  /** @type {Own} */
+  let own = { tubes: "", names: "", capacitors: "", resistors: "" };
+  /** Under way after a trap. @type {Promise<void> | null} */
+  let recovering = null;
 
-/** Drops the file that was begun: beginning something that is no table holds nothing. */
-export const drop = () => bench?.load_begin("nothing", "");
+  const now = () => {
+    if (!bench) throw new Error("the core is not started");
+    return bench;
+  };
 
-/** Puts the file that was begun in place. @returns {Report} */
-export const finish = () => {
-  const report = read(now().load_finish());
-  renew();
-  return report;
-};
+  const renew = () => {
+    for (const table of TABLES) own = { ...own, [table]: now().export(`own_${table}`) };
+  };
 
-/** Lays a few rows over the book. @param {Part} part @returns {Report} */
-export const load = ({ table, csv }) => {
-  const report = read(now().load(table, csv));
-  renew();
-  return report;
-};
+  /** Makes the book anew: the shipped one, and over it these. Until that is done the one before answers. @param {Part[]} parts @param {Tell} [tell] */
+  const start = async (parts, tell = () => {}) => {
+    kind ??= await fresh();
+    const made = new kind();
+    for (const { table, csv } of parts) {
+      if (!csv) continue;
+      made.load_begin(table, csv);
+      await run(made, tell);
+      made.load_finish();
+    }
+    bench?.free();
+    bench = made;
+    renew();
+  };
 
-/** Takes the user's rows of a type or name out of the book. @param {string} table @param {string} name */
-export const forget = (table, name) => {
-  now().forget(table, name);
-  renew();
-};
+  /** Asks the core. Throws when the instance has trapped. @param {Question} question @returns {Answer} */
+  const ask = (question) => /** @type {Answer} */ (JSON.parse(now().ask(JSON.stringify(question))));
 
-/** What is wrong in a row, or does not agree. @param {string} csv @returns {Report} */
-export const check = (csv) => {
-  checker ??= new kind();
-  return read(checker.preview("tubes", csv));
-};
+  /** After a trap: a new instance, and the user's rows back in it. */
+  const recover = () =>
+    (recovering ??= (async () => {
+      kind = bench = checker = null;
+      await start(parts(own));
+    })().finally(() => (recovering = null)));
 
-/** A table of the book as CSV. @param {string} table */
-export const save = (table) => now().export(table);
+  return {
+    start,
+    ask,
+    recover,
 
-/** Asks the core. Throws when the instance has trapped. @param {Question} question @returns {Answer} */
-export const ask = (question) => /** @type {Answer} */ (JSON.parse(now().ask(JSON.stringify(question))));
+    /** The user's rows as they are now. */
+    rows: () => own,
 
-/** After a trap: a new instance, and the user's rows back in it. */
-export const recover = async () => {
-  bench = null;
-  await begin();
-  await start(parts(own));
+    /** Asks the core, in a new instance should it trap or have trapped. @param {Question} question @returns {Promise<Answer>} */
+    async answer(question) {
+      try {
+        return ask(question);
+      } catch {
+        await recover();
+      }
+      try {
+        return ask(question);
+      } catch (reason) {
+        await recover();
+        throw reason;
+      }
+    },
+
+    /** Begins to read a file; the book stays as it is until `finish`. @param {Part} part @param {Tell} tell @returns {Promise<Report | null>} what it would do; null when it was stopped */
+    async look({ table, csv }, tell) {
+      const reading = now();
+      reading.load_begin(table, csv);
+      const whole = await run(reading, tell);
+      return whole && reading === bench ? read(reading.load_preview()) : null;
+    },
+
+    /** Drops the file that was begun: beginning something that is no table holds nothing. */
+    drop: () => bench?.load_begin("nothing", ""),
+
+    /** Puts the file that was begun in place. @returns {Report} */
+    finish() {
+      const report = read(now().load_finish());
+      renew();
+      return report;
+    },
+
+    /** Lays a few rows over the book. @param {Part} part @returns {Report} */
+    load({ table, csv }) {
+      const report = read(now().load(table, csv));
+      renew();
+      return report;
+    },
+
+    /** Takes the user's rows of a type or name out of the book. @param {string} table @param {string} name */
+    forget(table, name) {
+      now().forget(table, name);
+      renew();
+    },
+
+    /** What is wrong in a row, or does not agree. @param {string} csv @returns {Report} */
+    check(csv) {
+      if (!kind) throw new Error("the core is not started");
+      checker ??= new kind();
+      return read(checker.preview("tubes", csv));
+    },
+
+    /** A table of the book as CSV. @param {string} table */
+    save: (table) => now().export(table),
+  };
 };

@@ -22,22 +22,26 @@ const KEY = "stand-in";
 const FILES = "files";
 const BOOK = "book";
 
-/** @returns {Partial<Kept>} */
-export const recall = () => {
+/** Elements of one page keep what is filled in apart by their ids; the book is one. @param {string} id */
+const place = (id) => (id ? `${KEY}#${id}` : KEY);
+
+/** @param {string} id of the element @returns {Partial<Kept>} */
+export const recall = (id) => {
   try {
-    const kept = JSON.parse(localStorage.getItem(KEY) ?? "{}");
+    const kept = JSON.parse(localStorage.getItem(place(id)) ?? "{}");
     return typeof kept === "object" && kept !== null ? kept : {};
   } catch {
     return {};
   }
 };
 
-/** @param {Kept} kept */
-export const remember = (kept) => {
+/** @param {Kept} kept @param {string} id of the element @returns {boolean} whether it could be kept: if not, the next visit starts empty */
+export const remember = (kept, id) => {
   try {
-    localStorage.setItem(KEY, JSON.stringify(kept));
+    localStorage.setItem(place(id), JSON.stringify(kept));
+    return true;
   } catch {
-    // Refused: the next visit starts empty.
+    return false;
   }
 };
 

@@ -3,8 +3,9 @@
 
 import { render } from "./vendor/lit-html.js";
 import * as address from "./address.js";
-import * as bench from "./bench.js";
+import { core, parts } from "./bench.js";
 import { cellOf, changes, rowsOf, whole } from "./csv.js";
+import * as embed from "./embed.js";
 import * as keep from "./keep.js";
 import { questions } from "./questions.js";
 import { FIELDS, LASTING, PLACES, SHEETS, blank, placeOf } from "./sheets.js";
@@ -30,7 +31,10 @@ const REST_MS = 150;
 const LISTED = 30;
 
 export class StandIn extends HTMLElement {
+  static observedAttributes = embed.OBSERVED;
+
   #state = begin();
+  #bench = core();
   #root = this.attachShadow({ mode: "open" });
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   #resting;
@@ -44,19 +48,27 @@ export class StandIn extends HTMLElement {
   #waiting = [];
   /** The file that is being read; another means that this one was dropped. @type {object | null} */
   #reading = null;
-  /** Pages of this kind in other windows. */
-  #others = typeof BroadcastChannel === "function" ? new BroadcastChannel("stand-in") : null;
+  /** Elements of this kind, here and in other windows. @type {BroadcastChannel | null} */
+  #others = null;
+  /** The last click on the element. @type {Event | null} */
+  #clicked = null;
+  /** Whether the address of the page is this element's. */
+  #addressed = false;
   /** The screen from which a row was opened. @type {Screen} */
   #from = "book";
   /** Details that printing opened, to be closed again. @type {HTMLDetailsElement[]} */
   #opened = [];
 
   connectedCallback() {
+    const again = this.#listening !== undefined;
     this.#root.adoptedStyleSheets = [style];
-    this.#recall();
+    this.#addressed = embed.ownAddress(this);
+    this.#state = { ...this.#state, embedded: !this.#addressed, label: this.getAttribute("label") ?? "" };
+    if (!again) this.#recall();
+    else if (this.#addressed) this.#write("replace");
     this.#listening = new AbortController();
     const { signal } = this.#listening;
-    window.addEventListener("popstate", () => this.#follow(), { signal });
+    if (this.#addressed) window.addEventListener("popstate", () => this.#follow(), { signal });
     window.addEventListener("beforeprint", () => this.#unfold(), { signal });
     window.addEventListener("afterprint", () => this.#foldAgain(), { signal });
     // A file dropped anywhere on the page is looked at; without this the browser would leave the page for it.
@@ -69,16 +81,61 @@ export class StandIn extends HTMLElement {
       event.preventDefault();
       this.verbs.bring(files.length || !text ? files : [text]);
     }, { signal });
-    // What another window of this page kept is the book here too.
-    this.#others?.addEventListener("message", () => this.#inTurn(async () => this.#lay((await keep.book()).own ?? bench.rows())), { signal });
-    document.addEventListener("click", (event) => !event.composedPath().includes(this) && this.verbs.menu(false), { signal });
+    // What another element or window kept is the book here too.
+    if (!embed.keepsNothing(this) && typeof BroadcastChannel === "function") {
+      this.#others = new BroadcastChannel("stand-in");
+      this.#others.addEventListener("message", () => this.#renew(), { signal });
+    }
+    // Beside it, the menu is closed. From a closed shadow root around it the path of a click would not tell.
+    this.addEventListener("click", (event) => (this.#clicked = event), { signal });
+    document.addEventListener("click", (event) => event !== this.#clicked && this.verbs.menu(false), { signal });
     this.#draw();
-    this.#started = this.#start();
+    if (!again || this.#state.core === "failed") this.#started = this.#start();
+    // Taken out and put in again: it is as it was, but the book may have changed meanwhile.
+    else if (this.#others) this.#renew();
   }
 
   disconnectedCallback() {
     this.#listening?.abort();
-    clearTimeout(this.#resting);
+    this.#others?.close();
+    this.#others = null;
+    embed.giveAddressBack(this);
+    this.#addressed = false;
+  }
+
+  /** @param {string} name @param {string | null} _before @param {string | null} text */
+  attributeChangedCallback(name, _before, text) {
+    // What stands there at first is read when the element comes into the page.
+    if (!this.#listening) return;
+    const theme = embed.themeOf(text) ?? "device";
+    if (name === "theme" && theme !== this.#state.theme) this.#set({ theme });
+    if (name === "label") this.#set({ label: text ?? "" });
+    if (name === "place") this.#turnTo(text, (screen, fields) => this.verbs.go(screen, fields));
+  }
+
+  /**
+   * Puts a question to the core and leaves what is shown as it is. What the core cannot read comes back as an answer that says so.
+   * @param {import("./answers").Question} question
+   * @returns {Promise<import("./answers").Answer>}
+   */
+  async ask(question) {
+    if (!this.#listening) throw new Error("put the <stand-in> into the page first: its core starts there");
+    await this.#started;
+    await this.#turn;
+    if (this.#state.core === "failed") throw new Error(this.#state.reason);
+    return this.#bench.answer(question);
+  }
+
+  /**
+   * Goes to a place, as its address names it: `open("supply/heaters")`, `open("tube?set=12SK7")`, `open("tube", { set: "12SK7" })`. With nothing
+   * filled in, what was filled in there last.
+   * @param {string} place
+   * @param {Record<string, string>} [fields]
+   */
+  open(place, fields) {
+    if (!this.#turnTo(place, (screen, fields) => this.verbs.go(screen, fields), fields)) {
+      throw new RangeError(`there is no place ${JSON.stringify(place)}; accepted: ${embed.places().join(", ")}`);
+    }
   }
 
   /** Offers a newer version of the page; `take` is called when the user wants it. @param {() => void} take */
@@ -199,20 +256,20 @@ export class StandIn extends HTMLElement {
       const { incoming } = this.#state;
       if (incoming?.report?.answer !== "preview") return;
       this.#change(async () => {
-        const report = bench.finish();
+        const report = this.#bench.finish();
         this.#next();
         return report.answer === "loaded" ? WORDS.book.taken(incoming.name, report.new, report.changed) : report.says;
       });
     },
     /** Leaves what was looked at, or stops reading it. */
     leave: () => {
-      bench.drop();
+      this.#bench.drop();
       this.#next();
     },
     /** Takes rows of the user out of the book. @param {Item} item */
     remove: ({ table, name }) => {
       this.#change(async () => {
-        bench.forget(table, name);
+        this.#bench.forget(table, name);
         return WORDS.book.removed(name);
       });
     },
@@ -238,7 +295,7 @@ export class StandIn extends HTMLElement {
       const csv = changes(this.#rows(), row.rows[0].from === "empty");
       if (!csv) return;
       this.#change(async () => {
-        bench.load({ table: "tubes", csv });
+        this.#bench.load({ table: "tubes", csv });
         this.#draft(null, fields.row.type);
         // To where the row was wanted, which now answers with it.
         if (this.#state.screen === "row") this.verbs.back();
@@ -248,7 +305,7 @@ export class StandIn extends HTMLElement {
     /** Gives a table of the book as a file. @param {string} table */
     save: (table) => {
       const link = document.createElement("a");
-      link.href = URL.createObjectURL(new Blob([bench.save(table)], { type: "text/csv" }));
+      link.href = URL.createObjectURL(new Blob([this.#bench.save(table)], { type: "text/csv" }));
       link.download = `${table}.csv`;
       link.click();
       // Not at once: the browser reads it after the click has returned.
@@ -297,28 +354,39 @@ export class StandIn extends HTMLElement {
     /** @type {Awaited<ReturnType<typeof keep.book>>} */
     let kept = { files: [] };
     try {
-      kept = await keep.book();
+      if (!embed.keepsNothing(this)) kept = await keep.book();
     } catch {
       // No storage here: the shipped book alone.
+      this.#state.storage = "refused";
     }
     try {
       const { own, files } = kept;
-      await bench.start(own ? bench.parts(own) : files, (done) => this.#laying(done));
+      await this.#bench.start(own ? parts(own) : files, (done) => this.#laying(done));
       this.#state.core = "ready";
-      const { answer, ...row } = bench.ask({ ask: "row", type: "-" });
+      const { answer, ...row } = this.#bench.ask({ ask: "row", type: "-" });
       if (answer === "row") this.#state.columns = /** @type {import("./answers").RowAnswer} */ (row).columns;
       // Files of an earlier version become rows.
       if (files.length) await this.#keep();
     } catch (reason) {
-      this.#set({ core: "failed", reason: words(reason) });
+      this.#fail(reason);
       return;
     }
     this.#answer();
     this.#draw();
+    embed.tell(this, "ready", null);
+    if (this.#state.storage === "refused") this.#set({ notice: this.#state.notice ?? { says: WORDS.notKept.refused } });
     const { screen } = this.#state;
-    // At a desk the first field is where the hands want to be; on a phone the keyboard would cover half the page.
-    const idle = document.activeElement === document.body || document.activeElement === null;
+    // At a desk the first field is where the hands want to be; on a phone the keyboard would cover half the page. Beside other things on a page
+    // of somebody else's, the hands may want to be elsewhere.
+    const idle = this.#addressed && (document.activeElement === document.body || document.activeElement === null);
     if (screen === "swap" && idle && matchMedia("(pointer: fine)").matches) this.#focus("set");
+  }
+
+  /** @param {string | null} place @param {(screen: Screen, fields: Fields | undefined) => void} go @param {Record<string, string>} [fields] @returns {boolean} whether there is such a place */
+  #turnTo(place, go, fields) {
+    const found = embed.find(place, fields);
+    if (found) go(found.where.screen, found.filled ? found.where.fields : undefined);
+    return found !== null;
   }
 
   /** Puts what is filled in to the core. */
@@ -328,10 +396,11 @@ export class StandIn extends HTMLElement {
     if (screen === "about") return void (this.#state.answers = []);
     const asked = questions(screen, fields[screen]);
     try {
-      this.#state.answers = asked.map(bench.ask);
+      this.#state.answers = asked.map(this.#bench.ask);
       this.#state.core = "ready";
+      this.#tellAnswers(asked);
       if (screen === "book") this.#list(fields.book.find ?? "");
-      if (screen === "row") this.#state.foreseen = this.#state.answers[0]?.answer === "row" ? bench.check(whole(this.#rows())) : null;
+      if (screen === "row") this.#state.foreseen = this.#state.answers[0]?.answer === "row" ? this.#bench.check(whole(this.#rows())) : null;
     } catch (reason) {
       console.error(reason);
       this.#state.answers = [];
@@ -342,19 +411,33 @@ export class StandIn extends HTMLElement {
   /** The instance trapped, a fault of ours: a new one, and the question again. @param {import("./answers").Question[]} asked */
   async #recover(asked) {
     try {
-      await bench.recover();
+      await this.#bench.recover();
     } catch (reason) {
-      this.#set({ core: "failed", reason: words(reason) });
+      this.#fail(reason);
       return;
     }
     try {
-      const answers = asked.map(bench.ask);
+      const answers = asked.map(this.#bench.ask);
       this.#set({ core: "ready", answers, notice: { says: WORDS.restarted } });
+      this.#tellAnswers(asked);
     } catch (reason) {
       console.error(reason);
-      await bench.recover();
+      embed.tell(this, "error", /** @type {embed.Trouble} */ ({ what: "trap", says: words(reason) }));
+      await this.#bench.recover();
       this.#set({ core: "trapped", answers: [] });
     }
+  }
+
+  /** @param {unknown} reason why there is no core */
+  #fail(reason) {
+    this.#set({ core: "failed", reason: words(reason) });
+    embed.tell(this, "error", /** @type {embed.Trouble} */ ({ what: "core", says: words(reason) }));
+  }
+
+  /** @param {import("./answers").Question[]} asked answered with what stands in the state */
+  #tellAnswers(asked) {
+    const place = embed.placeOf(this.#where());
+    asked.forEach((question, at) => embed.tell(this, "answer", /** @type {embed.Answered} */ ({ question, answer: this.#state.answers[at], place })));
   }
 
   /** The rows of the form, with what was typed over them. */
@@ -372,10 +455,10 @@ export class StandIn extends HTMLElement {
 
   /** The user's rows as a list, with what was shipped beside those that are shown. @param {string} find */
   #list(find) {
-    const own = bench.ask({ ask: "own", find, limit: LISTED });
+    const own = this.#bench.ask({ ask: "own", find, limit: LISTED });
     if (own.answer !== "own") return;
     const shown = own.shown.map((item) => {
-      const row = item.table === "tubes" ? bench.ask({ ask: "row", type: item.name }) : null;
+      const row = item.table === "tubes" ? this.#bench.ask({ ask: "row", type: item.name }) : null;
       return { ...item, row: row?.answer === "row" ? row : null };
     });
     this.#state.own = { ...own, shown };
@@ -406,7 +489,7 @@ export class StandIn extends HTMLElement {
     this.#set({ incoming });
     await this.#started;
     await this.#turn;
-    const report = await bench.look(incoming, (done) => {
+    const report = await this.#bench.look(incoming, (done) => {
       if (this.#reading !== reading) return false;
       if (Math.floor(done * 100) > Math.floor((this.#state.incoming?.done ?? 0) * 100)) this.#set({ incoming: { ...incoming, done } });
       return true;
@@ -426,7 +509,7 @@ export class StandIn extends HTMLElement {
   #inTurn(work) {
     this.#turn = this.#turn.then(() => this.#started).then(work).catch(async (reason) => {
       console.error(reason);
-      await bench.recover();
+      await this.#bench.recover();
       this.#set({ notice: { says: WORDS.book.failed(words(reason)) } });
     });
   }
@@ -434,7 +517,7 @@ export class StandIn extends HTMLElement {
   /** Changes the book, keeps it, and offers the way back. @param {() => Promise<string>} work gives what was done */
   #change(work) {
     this.#inTurn(async () => {
-      const before = bench.rows();
+      const before = this.#bench.rows();
       const says = await work();
       const undo = () => this.#inTurn(async () => {
         await this.#lay(before);
@@ -449,7 +532,7 @@ export class StandIn extends HTMLElement {
 
   /** Makes the book anew: the shipped one, and over it these rows. @param {Own} own */
   async #lay(own) {
-    await bench.start(bench.parts(own), (done) => this.#laying(done));
+    await this.#bench.start(parts(own), (done) => this.#laying(done));
     const { incoming } = this.#state;
     this.#answer();
     this.#set({ notice: null });
@@ -463,18 +546,30 @@ export class StandIn extends HTMLElement {
     else if (this.#state.notice && !this.#state.notice.press) this.#set({ notice: null });
   }
 
+  /** Takes the book as it was last kept, when that is another. */
+  #renew() {
+    this.#inTurn(async () => {
+      // Where nothing can be read, the book stays.
+      const own = await keep.book().then((kept) => kept.own, () => undefined);
+      if (own && JSON.stringify(own) !== JSON.stringify(this.#bench.rows())) await this.#lay(own);
+    });
+  }
+
   async #keep() {
+    if (embed.keepsNothing(this)) return;
     try {
-      await keep.keepBook(bench.rows());
+      await keep.keepBook(this.#bench.rows());
       this.#others?.postMessage(0);
     } catch (reason) {
       this.#set({ notice: { says: WORDS.book.notKept(words(reason)) } });
+      embed.tell(this, "error", /** @type {embed.Trouble} */ ({ what: "storage", says: words(reason) }));
     }
   }
 
   /** What was kept from the last visit; the address says more and wins. */
   #recall() {
-    const kept = keep.recall();
+    const storage = embed.keepsNothing(this) ? "off" : "on";
+    const kept = storage === "on" ? keep.recall(this.id) : {};
     const fields = blank();
     for (const sheet of SHEETS) {
       for (const name of FIELDS[sheet]) {
@@ -482,12 +577,13 @@ export class StandIn extends HTMLElement {
         if (typeof text === "string") fields[sheet][name] = text;
       }
     }
-    const theme = kept.theme === "light" || kept.theme === "dark" ? kept.theme : "device";
+    const theme = embed.themeOf(this.getAttribute("theme")) ?? embed.themeOf(kept.theme ?? null) ?? "device";
     const screen = SHEETS.find((sheet) => sheet === kept.sheet) ?? "swap";
     const drafts = kept.drafts && typeof kept.drafts === "object" ? kept.drafts : {};
-    const offline = Boolean(navigator.serviceWorker?.controller);
-    this.#state = { ...this.#state, fields, theme, screen, drafts, asked: kept.asked === true, offline };
-    const where = address.read(location.hash);
+    const offline = location.protocol === "file:" || Boolean(navigator.serviceWorker?.controller);
+    this.#state = { ...this.#state, fields, theme, screen, drafts, asked: kept.asked === true, offline, storage };
+    this.#turnTo(this.getAttribute("place"), (screen, given) => this.#at({ screen, fields: given ?? (screen === "about" ? {} : fields[screen]) }));
+    const where = this.#addressed ? address.read(location.hash) : null;
     if (!where) return this.#write("replace");
     this.#at(where);
   }
@@ -496,7 +592,8 @@ export class StandIn extends HTMLElement {
     const { theme, asked, screen, fields, drafts } = this.#state;
     const sheet = screen === "about" || placeOf(screen) === "book" ? "swap" : screen;
     // Before the first own question only examples were filled in, which nobody wants to find again.
-    keep.remember({ theme, asked, sheet: asked ? sheet : "swap", fields: asked ? fields : blank(), drafts });
+    const kept = { theme, asked, sheet: asked ? sheet : "swap", fields: asked ? fields : blank(), drafts };
+    if (this.#state.storage === "on" && !keep.remember(kept, this.id)) this.#state.storage = "refused";
   }
 
   /** @param {address.Where} where */
@@ -516,12 +613,17 @@ export class StandIn extends HTMLElement {
     this.#top();
   }
 
+  /** @returns {address.Where} what is open, and what is filled in there */
+  #where() {
+    const { screen, fields } = this.#state;
+    return { screen, fields: screen === "about" ? {} : fields[screen] };
+  }
+
   /** @param {"push" | "replace"} how */
   #write(how) {
-    const { screen, fields } = this.#state;
-    const hash = address.write({ screen, fields: screen === "about" ? {} : fields[screen] });
     this.#remember();
-    if (hash === location.hash) return;
+    const hash = address.write(this.#where());
+    if (!this.#addressed || hash === location.hash) return;
     try {
       if (how === "push") history.pushState(null, "", hash);
       else history.replaceState(null, "", hash);
@@ -573,4 +675,5 @@ const text = (bytes) => {
   }
 };
 
-customElements.define("stand-in", StandIn);
+// Another copy of this module may have come first.
+if (!customElements.get("stand-in")) customElements.define("stand-in", StandIn);

@@ -56,6 +56,9 @@ import { blank } from "./sheets.js";
  * @property {Record<string, Draft>} drafts rows that are being edited, by type
  * @property {Report | null} foreseen what is wrong in the row that is being edited
  * @property {Notice | null} notice
+ * @property {boolean} embedded whether it is a part of a page of somebody else
+ * @property {string} label what tells it from others on the same page
+ * @property {"on" | "refused" | "off"} storage whether the device keeps what is filled in and the user's rows
  * @property {boolean} offline whether the page is kept for use without a network
  */
 
@@ -76,5 +79,8 @@ export const begin = () => ({
   drafts: {},
   foreseen: null,
   notice: null,
+  embedded: false,
+  label: "",
+  storage: "on",
   offline: false,
 });

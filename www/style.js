@@ -1,30 +1,35 @@
 // How the element looks. Colours come in two palettes, each with 7:1 between words and their ground; sizes are in rem, so that the text
-// size of the device is respected; the width of the element, not of the window, decides the layout, so that it can be embedded.
+// size of the device is respected; the width of the element, not of the window, decides the layout, so that it can be embedded. Nothing
+// of the page around it comes in but the properties `--stand-in-...`, which are told in README.md.
 
 /** Daylight: ink on the paper of an old parts envelope. */
 const LIGHT = `
   color-scheme: light;
-  --bar: #1f1b14; --bar-ink: #f5f0e3; --paper: #f5f0e3; --raised: #fffcf4; --ink: #1f1b14; --quiet: #4a4337; --rule: #c9bda4; --strong: #6b604e;
-  --act: #0b4a46; --act-ink: #ffffff; --act-ground: #dfeae4; --heater: #8a2c0a; --moved: #14408a;
+  --bar: var(--stand-in-bar, #1f1b14); --bar-ink: var(--stand-in-bar-ink, #f5f0e3); --paper: var(--stand-in-paper, #f5f0e3); --raised: var(--stand-in-raised, #fffcf4); --ink: var(--stand-in-ink, #1f1b14); --quiet: var(--stand-in-quiet, #4a4337); --rule: var(--stand-in-rule, #c9bda4); --strong: var(--stand-in-strong, #6b604e);
+  --act: var(--stand-in-action, #0b4a46); --act-ink: var(--stand-in-action-ink, #ffffff); --act-ground: var(--stand-in-action-ground, #dfeae4); --heater: #8a2c0a; --moved: #14408a;
   --yes: #14522c; --yes-ground: #e0eedd; --care: #6f3a00; --care-ground: #fbe9c6;
   --no: #8b1414; --no-ground: #fae0da; --unknown: #3b3c66; --unknown-ground: #e7e6f2; --on-mark: #ffffff;
 `;
 /** Evening at the bench. */
 const DARK = `
   color-scheme: dark;
-  --bar: #2c2820; --bar-ink: #f4ecdb; --paper: #15130f; --raised: #211e18; --ink: #f4ecdb; --quiet: #cdc3b1; --rule: #4b4439; --strong: #a2977f;
-  --act: #8fdccb; --act-ink: #0c1f1c; --act-ground: #1f3330; --heater: #ffb38f; --moved: #a9c8ff;
+  --bar: var(--stand-in-bar, #2c2820); --bar-ink: var(--stand-in-bar-ink, #f4ecdb); --paper: var(--stand-in-paper, #15130f); --raised: var(--stand-in-raised, #211e18); --ink: var(--stand-in-ink, #f4ecdb); --quiet: var(--stand-in-quiet, #cdc3b1); --rule: var(--stand-in-rule, #4b4439); --strong: var(--stand-in-strong, #a2977f);
+  --act: var(--stand-in-action, #8fdccb); --act-ink: var(--stand-in-action-ink, #0c1f1c); --act-ground: var(--stand-in-action-ground, #1f3330); --heater: #ffb38f; --moved: #a9c8ff;
   --yes: #a2e3ab; --yes-ground: #17301c; --care: #ffca74; --care-ground: #3a2a0a;
   --no: #ffb9b0; --no-ground: #45160f; --unknown: #cbcdff; --unknown-ground: #282a47; --on-mark: #15130f;
 `;
 
 const CSS = `
-:host { ${LIGHT} display: block; container-type: inline-size; min-height: 100vh; min-height: 100dvh; background: var(--paper); color: var(--ink);
-  font: 1.0625rem/1.45 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; font-variant-numeric: tabular-nums; text-align: start;
-  -webkit-text-size-adjust: 100%; text-size-adjust: 100%; --serif: "Iowan Old Style", "Palatino Linotype", Palatino, "Book Antiqua", Georgia, serif; }
-@media (prefers-color-scheme: dark) { :host { ${DARK} } }
-:host([theme="light"]) { ${LIGHT} }
-:host([theme="dark"]) { ${DARK} }
+/* What the page around the element gives its text, and what it does to the element itself, ends here. */
+.frame { all: initial; direction: ltr; display: block; position: relative; z-index: 0; container-type: inline-size; min-height: var(--tall); background: var(--paper); color: var(--ink);
+  --tall: var(--stand-in-min-height, 0px); --sans: var(--stand-in-font, system-ui, -apple-system, "Segoe UI", Roboto, sans-serif);
+  --serif: var(--stand-in-heading-font, "Iowan Old Style", "Palatino Linotype", Palatino, "Book Antiqua", Georgia, serif);
+  font: 1.0625rem/1.45 var(--sans); font-variant-numeric: tabular-nums; text-align: start; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
+:host, .frame { ${LIGHT} --tone: initial; --ground: initial; }
+@media (prefers-color-scheme: dark) { :host, .frame { ${DARK} } }
+:host([theme="light"]), :host([theme="light"]) .frame { ${LIGHT} }
+:host([theme="dark"]), :host([theme="dark"]) .frame { ${DARK} }
+:host { display: block; background: var(--paper); color: var(--ink); }
 :host([hidden]) { display: none; }
 *, *::before, *::after { box-sizing: border-box; }
 h1, h2, h3, h4, p, ul, ol, dl, dd, figure, fieldset { margin: 0; padding: 0; border: 0; }
@@ -38,7 +43,7 @@ p, li, dd { max-width: 70ch; }
 .heard { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 
 /* Shell: the bar at the thumb, at the side where there is room. */
-.shell { min-height: 100vh; min-height: 100dvh; display: grid; grid-template: "head" auto "main" 1fr "bar" auto / minmax(0, 1fr); }
+.shell { min-height: var(--tall); display: grid; grid-template: "head" auto "main" 1fr "bar" auto / minmax(0, 1fr); }
 .head { grid-area: head; position: relative; display: flex; align-items: center; justify-content: space-between; gap: 1rem; padding: .25rem 1rem; border-bottom: 2px solid var(--ink); }
 .head h1 { font: 600 1.25rem/1.2 var(--serif); display: flex; align-items: center; gap: .5rem; letter-spacing: .01em; }
 .head svg { width: 1.75rem; height: 1.75rem; fill: none; stroke: currentColor; stroke-width: 2; flex: none; }
@@ -54,8 +59,8 @@ p, li, dd { max-width: 70ch; }
 .bar button:focus-visible { outline-color: currentColor; outline-offset: -5px; }
 .bar svg { width: 1.75rem; height: 1.75rem; fill: none; stroke: currentColor; stroke-width: 2.2; stroke-linejoin: round; stroke-linecap: round; }
 .bar [aria-current="page"] { background: var(--paper); color: var(--ink); font-weight: 700; box-shadow: inset 0 4px var(--ink); }
-.skip { position: absolute; z-index: 4; left: 1rem; top: 0; transform: translateY(-120%); background: var(--act); color: var(--act-ink); padding: 0 1rem; }
-.skip:focus { transform: none; }
+.skip { position: absolute; z-index: 4; left: 1rem; top: 0; clip-path: inset(50%); background: var(--act); color: var(--act-ink); padding: 0 1rem; }
+.skip:focus { clip-path: none; }
 .notice { position: sticky; bottom: calc(3.75rem + env(safe-area-inset-bottom)); z-index: 1; grid-column: 1; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem;
   padding: .25rem 1rem; background: var(--raised); border-top: 2px solid var(--ink); }
 .notice p { flex: 1 1 12rem; }
@@ -72,7 +77,7 @@ p, li, dd { max-width: 70ch; }
 .blank .line { display: flex; align-items: stretch; background: var(--raised); border-bottom: 3px solid var(--ink); min-width: 0; min-height: 3rem; }
 .blank .line:focus-within { outline: 3px solid var(--act); outline-offset: 1px; }
 .blank input, .blank select, .blank textarea { flex: 1; width: 100%; min-width: 0; border: 0; background: none; padding: .35rem .5rem; outline: none; border-radius: 0; }
-.blank input, .blank textarea { font: 650 1.25rem/1.35 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; letter-spacing: .02em; } .blank textarea { resize: none; field-sizing: content; min-height: 4.25rem; color: inherit; }
+.blank input, .blank textarea { font: 650 1.25rem/1.35 var(--sans); letter-spacing: .02em; } .blank textarea { resize: none; field-sizing: content; min-height: 4.25rem; color: inherit; }
 .blank ::placeholder { color: var(--quiet); opacity: 1; font-weight: 400; font-size: 1.0625rem; letter-spacing: 0; }
 .blank select { font-weight: 600; text-overflow: ellipsis; } .blank option { background: var(--raised); color: var(--ink); }
 .blank .unit { align-self: center; padding-right: .75rem; color: var(--quiet); }
@@ -92,7 +97,7 @@ p, li, dd { max-width: 70ch; }
 .ways.long { grid-template-columns: repeat(auto-fit, minmax(9rem, 1fr)); }
 .ways label { display: grid; position: relative; font: inherit; margin: 0 -1px -1px 0; border-right: 1px solid var(--strong); border-bottom: 1px solid var(--strong); }
 .ways input { position: absolute; inset: 0; width: 100%; height: 100%; margin: 0; opacity: 0; cursor: pointer; }
-.ways span { min-height: 3rem; padding: .25rem .3rem; display: grid; place-items: center; text-align: center; font: 1.0625rem/1.2 system-ui, -apple-system, "Segoe UI", Roboto, sans-serif; }
+.ways span { min-height: 3rem; padding: .25rem .3rem; display: grid; place-items: center; text-align: center; font: 1.0625rem/1.2 var(--sans); }
 .ways input:checked + span { background: var(--ink); color: var(--paper); font-weight: 650; }
 .ways input:focus-visible + span { outline: 3px solid var(--act); outline-offset: 2px; z-index: 1; }
 .further > summary, .fold > summary { cursor: pointer; min-height: 3rem; display: flex; align-items: center; gap: .6rem; list-style: none; color: var(--act); font-weight: 600; }
@@ -274,7 +279,7 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
 }
 @container (min-width: 52rem) {
   .shell { grid-template: "bar head" auto "bar main" 1fr / 6.5rem minmax(0, 1fr); }
-  .bar { position: sticky; top: 0; height: 100vh; height: 100dvh; grid-auto-flow: row; grid-auto-rows: 5.5rem; align-content: start; padding-top: 4rem; }
+  .bar { position: sticky; top: 0; height: var(--stand-in-min-height, auto); grid-auto-flow: row; grid-auto-rows: 5.5rem; align-content: start; padding-top: 4rem; }
   .bar [aria-current="page"] { box-shadow: inset 4px 0 var(--ink); }
   .head { padding-inline: 2rem; } .desk { grid-template-columns: minmax(19rem, 24rem) minmax(0, 46rem); gap: 2.5rem; padding: 1.25rem 2rem 3rem; } .page { padding-inline: 2rem; }
   .question { position: sticky; top: 1.25rem; align-self: start; align-content: start; max-height: calc(100vh - 2.5rem); overflow: auto; padding: 3px; margin: -3px; }
@@ -293,12 +298,19 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
 @media print {
   .bar, .head .menu-button, .notice, .clear, .wipe, .onward, .skip, .quick { display: none; }
   .desk:has(.shopping) .question, .cautions .fold { display: none; } .shopping .count::before { content: "\\25A1  "; } .answer > section:has(.all-lines) { break-inside: auto; } .all-lines tr, .shopping li { break-inside: avoid; }
-  :host, :host([theme="dark"]) { ${LIGHT} background: white; color: black; } .desk, .answer { display: block; } .answer > * { break-inside: avoid; margin-bottom: 1rem; }
+  :host { background: white; } .frame, :host([theme="dark"]) .frame { ${LIGHT} background: white; color: black; } .desk, .answer { display: block; } .answer > * { break-inside: avoid; margin-bottom: 1rem; }
   .switch button:not([aria-current="true"]), .question .help, .question summary, .items, .chips, .act { display: none; }
   .question .blank:not(.pick):not(:has(.wipe)), .ways label:not(:has(:checked)) { display: none; } .ways { display: inline-block; border: 0; } .ways input:checked + span { background: none; color: inherit; place-items: start; min-height: 0; }
   .question { position: static; max-height: none; } .verdict, .sign, .gauge, .ripple { print-color-adjust: exact; }
 }
 `;
 
+/**
+ * Sizes in rem become multiples of one property, which is a rem unless the page around says otherwise, and no less than 16 px: pages that set
+ * their root to 62.5 % would make the words too small. What asks how wide the element is cannot hold a property and takes the text of the frame.
+ */
+const sized = CSS.replace(/(@container.*?)?(-?[\d.]+)rem\b/g, (_, asks, size) => (asks ? `${asks}${size / 1.0625}em` : `calc(${size} * var(--rem))`));
+const REM = ".frame { --rem: var(--stand-in-text-size, max(1rem, 16px)); }";
+
 export const style = new CSSStyleSheet();
-style.replaceSync(CSS);
+style.replaceSync(sized + REM);

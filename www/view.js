@@ -11,6 +11,7 @@ import { notice } from "./views/notice.js";
 import { part } from "./views/part.js";
 import { supply } from "./views/supply.js";
 import { tube } from "./views/tube.js";
+import { named } from "./views/named.js";
 import { placeOf } from "./sheets.js";
 import { WORDS } from "./words.js";
 
@@ -24,16 +25,19 @@ const places = { tube, supply, part };
 /** Screens that are one page. @type {Partial<Record<import("./address.js").Screen, (state: State, on: Verbs) => Markup>>} */
 const pages = { book, row, about };
 
+/** In a page of somebody else it is not the main part. @param {State} state */
+const main = ({ embedded }) => (embedded ? nothing : "main");
+
 /** @param {State} state @param {Verbs} on */
 const content = (state, on) => {
   const page = pages[state.screen];
-  if (page) return html`<main class="page" id="answer" tabindex="-1" data-answer>${page(state, on)}</main>`;
+  if (page) return html`<div class="page" role=${main(state)} part="answer" id="answer" tabindex="-1" data-answer>${page(state, on)}</div>`;
   const place = placeOf(/** @type {import("./sheets.js").Sheet} */ (state.screen));
   const { question, answer } = places[/** @type {keyof typeof places} */ (place)](state, on);
-  return html`<main class="desk">
-    <form class="question" aria-label=${WORDS.question} autocomplete="off" @submit=${enter(on)}>${question}</form>
-    <section class="answer" aria-label=${WORDS.answer} tabindex="-1" data-answer>${answer}</section>
-  </main>`;
+  return html`<div class="desk" role=${main(state)}>
+    <form class="question" part="question" aria-label=${named(state, WORDS.question)} autocomplete="off" @submit=${enter(on)}>${question}</form>
+    <section class="answer" part="answer" aria-label=${named(state, WORDS.answer)} tabindex="-1" data-answer>${answer}</section>
+  </div>`;
 };
 
 /** @param {Verbs} on */
@@ -44,7 +48,7 @@ const enter = (on) => (/** @type {Event} */ event) => {
 
 /** The line above the bar: a file that is being read, while one looks at something else; else what there is to know. @param {State} state @param {Verbs} on */
 const low = ({ incoming, screen, notice: told }, on) => {
-  if (incoming && !incoming.report && screen !== "book") return html`<div class="notice">${progress(incoming, on)}</div>`;
+  if (incoming && !incoming.report && screen !== "book") return html`<div class="notice" part="notice">${progress(incoming, on)}</div>`;
   return told ? notice(told, on) : nothing;
 };
 
@@ -60,8 +64,8 @@ const escape = (state, on) => (/** @type {KeyboardEvent} */ event) => {
 
 /** @param {State} state @param {Verbs} on */
 export const view = (state, on) => html`
-  <div class="shell" @keydown=${escape(state, on)}>
+  <div class="frame"><div class="shell" @keydown=${escape(state, on)}>
     <button class="skip" @click=${on.skip}>${WORDS.skip}</button>
     ${header(state, on)} ${content(state, on)} ${low(state, on)} ${bar(state, on)}
-  </div>
+  </div></div>
 `;

@@ -595,7 +595,7 @@ export const WORDS = {
     bring: "Take in many rows",
     bringHow: "A CSV file from any spreadsheet: its first line names the columns, and the columns you leave out stay as they are. You see what it changes before it is taken in.",
     choose: "Choose files",
-    drop: "You can also drop a file anywhere on this page.",
+    drop: "You can also drop a file anywhere here.",
     paste: "Or paste rows here",
     pasteLook: "See what they change",
     pasted: "Pasted rows",
@@ -698,6 +698,10 @@ export const WORDS = {
   },
 
   update: { says: "A newer version is ready.", take: "Use it now" },
+  notKept: {
+    refused: "This browser does not let the page keep things. Everything works, but what you fill in and the rows you add may be gone when you close it: save your rows as files first.",
+    off: "Nothing is kept here: the rows you add are gone when you close this page. Save them as files first. Nothing is sent anywhere.",
+  },
   keepsWorking: "From now on this page also works without a network.",
 };
 

@@ -8,7 +8,7 @@ const unfold = (page) =>
 const sticksOut = (page) =>
   page.evaluate(() => {
     const wide = document.documentElement.clientWidth;
-    const out = [...document.querySelector("stand-in").shadowRoot.querySelectorAll("main *, header *, nav *")]
+    const out = [...document.querySelector("stand-in").shadowRoot.querySelectorAll("[role=main] *, header *, nav *")]
       .filter((one) => !one.closest(".heard, svg"))
       .map((one) => [one, one.getBoundingClientRect().right - wide])
       .filter(([, by]) => by > 0.5)

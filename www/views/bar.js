@@ -3,6 +3,7 @@
 import { html, svg } from "../vendor/lit-html.js";
 import { placeOf } from "../sheets.js";
 import { WORDS } from "../words.js";
+import { named } from "./named.js";
 
 /** @typedef {Exclude<import("../sheets.js").Place, "book">} Place */
 
@@ -16,7 +17,7 @@ const SIGNS = {
 /** @param {import("../state.js").State} state @param {import("../stand-in.js").Verbs} on */
 export const bar = (state, on) => {
   const here = state.screen === "about" ? null : placeOf(state.screen);
-  return html`<nav class="bar" aria-label=${WORDS.placesLabel}>
+  return html`<nav class="bar" part="bar" aria-label=${named(state, WORDS.placesLabel)}>
     ${/** @type {Place[]} */ (Object.keys(SIGNS)).map(
       (place) => html`<button aria-current=${place === here ? "page" : "false"} @click=${() => on.place(place)}>
         <svg viewBox="0 0 32 32" aria-hidden="true">${SIGNS[place]}</svg>

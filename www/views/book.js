@@ -93,7 +93,7 @@ export const book = (state, on) => {
     <section>
       <h3>${SAY.save}</h3>
       <p class="actions">${Object.entries(SAY.saves).map(save)}</p>
-      <p class="aside">${SAY.saveWhy} ${SAY.kept}</p>
+      <p class="aside">${SAY.saveWhy} ${state.storage === "on" ? SAY.kept : WORDS.notKept[state.storage]}</p>
     </section>
   `;
 };

@@ -15,7 +15,7 @@ const SIGN = svg`<circle cx="16" cy="16" r="13" /><path d="M13.5 29v-3h5v3" />
   <circle class="other" cx=${16 + 8 * Math.sin(Math.PI / 4)} cy=${16 + 8 * Math.cos(Math.PI / 4)} r="3" />`;
 
 /** @param {State} state @param {Verbs} on */
-const menu = (state, on) => html`<div class="menu" id="menu" data-menu>
+const menu = (state, on) => html`<div class="menu" part="menu" id="menu" data-menu>
   ${choice("theme", WORDS.menu.theme, WORDS.menu.themes, state.theme, (theme) => on.theme(/** @type {State["theme"]} */ (theme)))}
   <button @click=${() => on.go("book")}>${WORDS.menu.book}</button>
   <button @click=${() => on.go("about")}>${WORDS.menu.about}</button>
@@ -30,7 +30,7 @@ const menu = (state, on) => html`<div class="menu" id="menu" data-menu>
 export const clean = (fields) => Object.fromEntries(Object.entries(fields).map(([name, text]) => [name, text ?? ""]));
 
 /** @param {State} state @param {Verbs} on */
-export const header = (state, on) => html`<header class="head">
+export const header = (state, on) => html`<header class="head" part="header" role=${state.embedded ? "none" : nothing}>
   <h1><svg viewBox="0 0 32 32" aria-hidden="true">${SIGN}</svg>${WORDS.name}</h1>
   <button class="menu-button" data-menu-button aria-expanded=${state.menu} aria-controls="menu" @click=${() => on.menu(!state.menu)}>
     <svg viewBox="0 0 24 24" aria-hidden="true">${svg`<path d="M4 7h16M4 12h16M4 17h10" />`}</svg>

@@ -35,7 +35,7 @@ const filled = ({ mark, word, says }) => html`${sign(mark)}
   </div>`;
 
 /** The verdict, or what is waited for. @param {Verdict | null} verdict @param {string} waiting */
-export const verdict = (verdict, waiting) => html`<div class="verdict ${verdict?.mark ?? "waiting"}" role="status" aria-live="polite" aria-atomic="true">
+export const verdict = (verdict, waiting) => html`<div class="verdict ${verdict?.mark ?? "waiting"}" part="verdict verdict-${verdict?.mark ?? "waiting"}" role="status" aria-live="polite" aria-atomic="true">
   ${verdict ? filled(verdict) : html`<p>${waiting}</p>`}
 </div>`;
 
@@ -47,7 +47,7 @@ export const verdict = (verdict, waiting) => html`<div class="verdict ${verdict?
  */
 export const identity = ({ word, says }, standIns) => {
   const is = says.startsWith(`${word}: `) ? says.slice(word.length + 2) : says;
-  return html`<div class="verdict ${standIns?.mark ?? "plain"}" role="status" aria-live="polite" aria-atomic="true">
+  return html`<div class="verdict ${standIns?.mark ?? "plain"}" part="verdict verdict-${standIns?.mark ?? "plain"}" role="status" aria-live="polite" aria-atomic="true">
     ${standIns ? sign(standIns.mark) : nothing}
     <div>
       ${standIns
