@@ -699,7 +699,7 @@ export const WORDS = {
 
   update: { says: "A newer version is ready.", take: "Use it now" },
   notKept: {
-    refused: "This browser does not let the page keep things. Everything works, but what you fill in and the rows you add may be gone when you close it: save your rows as files first.",
+    refused: "Everything works, but this browser does not let the page keep things: save rows you add as files before you close it.",
     off: "Nothing is kept here: the rows you add are gone when you close this page. Save them as files first. Nothing is sent anywhere.",
   },
   keepsWorking: "From now on this page also works without a network.",

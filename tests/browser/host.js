@@ -9,8 +9,8 @@ export const released = (name) => {
   return file;
 };
 
-/** What a careful host allows: nothing inline, nothing fetched, no eval. */
-export const STRICT = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'";
+/** What a careful host allows: nothing inline, nothing fetched, no eval, no markup made of text but by a named policy. */
+export const STRICT = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; require-trusted-types-for 'script'; trusted-types lit-html";
 
 /**
  * Opens a page of somebody else: not a line of ours but the module and what stands in its body.
@@ -21,6 +21,8 @@ export const STRICT = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval';
 export const embed = async (page, site, { body, css = "", policy = STRICT, script = "widget.js", hash = "" }) => {
   const answer = (path, contentType, text, headers = {}) => page.route(`${site}${path}`, (route) => route.fulfill({ contentType, body: text, headers }));
   await answer("widget.js", "text/javascript", readFileSync(released("stand-in.js")));
+  // Asked for by the browser of its own accord.
+  await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
   await answer("host.css", "text/css", css);
   await answer("host.html", "text/html", `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Of somebody else</title>
     <link rel="stylesheet" href="host.css"><script type="module" src="${script}"></script></head><body>${body}</body></html>`, { "content-security-policy": policy });

@@ -78,7 +78,7 @@ test("where storage is refused it says so and works, rows of one's own included"
     Object.defineProperty(window, "indexedDB", { value: { open: () => { throw new DOMException("refused", "SecurityError"); } } });
   });
   await stand.open("#book");
-  await expect(page.locator(".notice")).toContainText("This browser does not let the page keep things. Everything works");
+  await expect(page.locator(".notice")).toContainText("Everything works, but this browser does not let the page keep things");
   await expect(page.getByText("Your rows are kept on this device only.")).toHaveCount(0);
   await page.locator("input[type=file]").setInputFiles(csv(ROW));
   await page.getByRole("button", { name: "Take it in" }).click();
