@@ -1,4 +1,4 @@
-//! Can this tube go where that one was? Twelve things are looked at; the worst of them grades the swap.
+//! Can this tube go where that one was? Thirteen things are looked at; the worst of them grades the swap.
 //!
 //! A judgement is figures and outcomes. Its sentences are made in `words`, when somebody reads them, so that a whole book can be
 //! judged against one socket in a moment. Missing data never passes: where it concerns socket, pins, heater, function or a
@@ -14,6 +14,7 @@ mod operating_point;
 mod pinout;
 mod ratings;
 mod shield;
+mod size;
 mod structure;
 mod warm_up;
 pub mod words;
@@ -31,6 +32,7 @@ pub use heater_cathode::HeaterCathodeFact;
 pub use operating_point::PointFact;
 pub use pinout::{PinFact, moves};
 pub use ratings::RatingFact;
+pub use size::SizeFact;
 pub use structure::{Structure, StructureFact};
 
 /// How well a candidate fits, best first.
@@ -167,6 +169,8 @@ pub enum Fact {
         /// Whether the bulb of either is not known.
         unknown: bool,
     },
+    /// Room for the bulb.
+    Size(SizeFact),
     /// Controlled warm-up, original and candidate.
     WarmUp(Option<bool>, Option<bool>),
 }
@@ -208,7 +212,7 @@ impl Check {
 }
 
 /// How many checks there are.
-pub const CHECKS: usize = 12;
+pub const CHECKS: usize = 13;
 
 /// Each check by the name its finding has, with what it looks at and why it matters.
 pub const WHY: [(&str, &str); CHECKS + 1] = [
@@ -224,6 +228,7 @@ pub const WHY: [(&str, &str); CHECKS + 1] = [
     ("B+", behaviour::B_PLUS_WHY),
     ("capacitance", capacitance::WHY),
     ("shield", shield::WHY),
+    ("size", size::WHY),
     ("warm-up", warm_up::WHY),
 ];
 
@@ -254,6 +259,7 @@ pub fn judge(original: &Tube, candidate: &Tube, socket: &Socket, same: bool) -> 
         behaviour::check(original, candidate, &structure, socket),
         capacitance::check(original, candidate, &structure, socket),
         shield::check(original, candidate),
+        size::check(original, candidate),
         warm_up::check(original, candidate, socket),
     ];
     Judgement { grade: grade(&checks), checks: Some(checks) }

@@ -286,3 +286,15 @@ fn line_ups_from_a_note() {
     assert_eq!(hard, ["1L6"], "{:?}", portable.verdict);
     assert!(matches!(ask(r#"{"ask":"line_up","note":"nothing here"}"#), Answer::Error(_)));
 }
+
+/// Room: a bulb with a shoulder for a metal shell is said, and grades nothing. Outlines: JEDEC bulb series, ST against T.
+#[test]
+fn a_bulb_with_a_shoulder_is_said() {
+    let size = |original: &str, candidate: &str| {
+        let way = one_way(original, candidate, r#"{"supply":{"kind":"parallel"}}"#);
+        finding(&way, "size").says.clone()
+    };
+    assert!(size("6K7", "6K7G").contains("shoulder"), "{}", size("6K7", "6K7G"));
+    assert!(!size("6K7G", "6K7").contains("shoulder"));
+    assert!(size("50C5", "50L6GT").contains("adapter"));
+}

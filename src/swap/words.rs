@@ -152,6 +152,20 @@ impl Pair<'_> {
                 };
                 Finding::plain("shield", outcome, says)
             }
+            Fact::Size(fact) => {
+                let says = match (fact.shoulder, fact.adapter) {
+                    (true, true) => {
+                        "Its bulb has a shoulder and is taller and wider, and an adapter lifts it further: look whether there is room."
+                    }
+                    (true, false) => {
+                        "Its bulb has a shoulder and is taller and wider: look whether it goes under the shield can and the lid."
+                    }
+                    (false, true) => "An adapter lifts it by its own height: look whether there is room.",
+                    (false, false) if fact.unknown => "The book does not know both bulbs; look whether there is room.",
+                    (false, false) => "Its kind of bulb takes no more room.",
+                };
+                Finding::plain("size", outcome, says)
+            }
             Fact::WarmUp(own, other) => {
                 let says = match (own.unwrap_or(false), other.unwrap_or(false), outcome) {
                     (true, false, Outcome::Fails) => {

@@ -175,7 +175,7 @@ fn missing_fact(pair: &Pair<'_>, check: &Check) -> Option<String> {
         Fact::Gain(fact) => ("typical figures", fact.own.is_none(), fact.other.is_none()),
         Fact::Shield { .. } => ("bulb", pair.original.envelope.is_none(), pair.candidate.envelope.is_none()),
         Fact::WarmUp(own, other) => ("warm-up", own.is_none(), other.is_none()),
-        Fact::Structure(_) | Fact::Capacitance(_) => return None,
+        Fact::Structure(_) | Fact::Capacitance(_) | Fact::Size(_) => return None,
     };
     Some(format!("{what} of {}", whose(own, other)))
 }
