@@ -11,6 +11,7 @@ import { FIELDS, LASTING, PLACES, SHEETS, blank, placeOf } from "./sheets.js";
 import { begin } from "./state.js";
 import { style } from "./style.js";
 import { view } from "./view.js";
+import { said, speak, usual, wordingOf } from "./wording.js";
 import { WORDS } from "./words.js";
 
 /** @typedef {import("./address.js").Screen} Screen */
@@ -30,6 +31,7 @@ const REST_MS = 150;
 const LISTED = 30;
 
 export class StandIn extends HTMLElement {
+  static observedAttributes = ["words"];
   #state = begin();
   #root = this.attachShadow({ mode: "open" });
   /** @type {ReturnType<typeof setTimeout> | undefined} */
@@ -74,6 +76,14 @@ export class StandIn extends HTMLElement {
     document.addEventListener("click", (event) => !event.composedPath().includes(this) && this.verbs.menu(false), { signal });
     this.#draw();
     this.#started = this.#start();
+  }
+
+  /** The attribute `words` goes before what is chosen and what the device's language has. */
+  attributeChangedCallback(/** @type {string} */ _name, /** @type {string | null} */ _before, /** @type {string | null} */ words) {
+    this.#state.givenWords = wordingOf(words);
+    if (!this.isConnected) return;
+    this.#answer();
+    this.#draw();
   }
 
   disconnectedCallback() {
@@ -182,6 +192,13 @@ export class StandIn extends HTMLElement {
       this.#set({ theme });
       this.#remember();
     },
+    /** @param {string} words American or British */
+    words: (words) => {
+      this.#state.words = wordingOf(words);
+      this.#answer();
+      this.#draw();
+      this.#remember();
+    },
     /** Files or pasted text came in: looked at one after another. @param {(File | string)[]} all */
     bring: (all) => {
       if (!all.length) return;
@@ -276,8 +293,22 @@ export class StandIn extends HTMLElement {
     this.#draw();
   }
 
+  /** From here on everything is said in this element's words. */
+  #speak() {
+    const words = this.#state.givenWords || this.#state.words || usual(navigator.language);
+    speak(words);
+    this.lang = words === "uk" ? "en-GB" : "en-US";
+  }
+
+  /** Asks the core, and takes its answer in this element's words. @param {import("./answers").Question} question */
+  #ask(question) {
+    this.#speak();
+    return said(bench.ask(question), question);
+  }
+
   #draw() {
     const { theme, screen } = this.#state;
+    this.#speak();
     if (screen !== "about") this.#lastOf[placeOf(screen)] = screen;
     if (theme === "device") this.removeAttribute("theme");
     else this.setAttribute("theme", theme);
@@ -305,8 +336,6 @@ export class StandIn extends HTMLElement {
       const { own, files } = kept;
       await bench.start(own ? bench.parts(own) : files, (done) => this.#laying(done));
       this.#state.core = "ready";
-      const { answer, ...row } = bench.ask({ ask: "row", type: "-" });
-      if (answer === "row") this.#state.columns = /** @type {import("./answers").RowAnswer} */ (row).columns;
       // Files of an earlier version become rows.
       if (files.length) await this.#keep();
     } catch (reason) {
@@ -328,10 +357,12 @@ export class StandIn extends HTMLElement {
     if (screen === "about") return void (this.#state.answers = []);
     const asked = questions(screen, fields[screen]);
     try {
-      this.#state.answers = asked.map(bench.ask);
+      this.#state.answers = asked.map((question) => this.#ask(question));
+      const row = this.#ask({ ask: "row", type: "-" });
+      if (row.answer === "row") this.#state.columns = row.columns;
       this.#state.core = "ready";
       if (screen === "book") this.#list(fields.book.find ?? "");
-      if (screen === "row") this.#state.foreseen = this.#state.answers[0]?.answer === "row" ? bench.check(whole(this.#rows())) : null;
+      if (screen === "row") this.#state.foreseen = this.#state.answers[0]?.answer === "row" ? said(bench.check(whole(this.#rows())), []) : null;
     } catch (reason) {
       console.error(reason);
       this.#state.answers = [];
@@ -348,7 +379,7 @@ export class StandIn extends HTMLElement {
       return;
     }
     try {
-      const answers = asked.map(bench.ask);
+      const answers = asked.map((question) => this.#ask(question));
       this.#set({ core: "ready", answers, notice: { says: WORDS.restarted } });
     } catch (reason) {
       console.error(reason);
@@ -372,10 +403,10 @@ export class StandIn extends HTMLElement {
 
   /** The user's rows as a list, with what was shipped beside those that are shown. @param {string} find */
   #list(find) {
-    const own = bench.ask({ ask: "own", find, limit: LISTED });
+    const own = this.#ask({ ask: "own", find, limit: LISTED });
     if (own.answer !== "own") return;
     const shown = own.shown.map((item) => {
-      const row = item.table === "tubes" ? bench.ask({ ask: "row", type: item.name }) : null;
+      const row = item.table === "tubes" ? this.#ask({ ask: "row", type: item.name }) : null;
       return { ...item, row: row?.answer === "row" ? row : null };
     });
     this.#state.own = { ...own, shown };
@@ -413,7 +444,8 @@ export class StandIn extends HTMLElement {
     });
     if (this.#reading !== reading) return;
     if (!report) return this.#look(incoming);
-    this.#set({ incoming: { ...incoming, table: report.answer === "error" ? table : /** @type {Table} */ (report.table), done: 1, report } });
+    this.#speak();
+    this.#set({ incoming: { ...incoming, table: report.answer === "error" ? table : /** @type {Table} */ (report.table), done: 1, report: said(report, []) } });
     if (this.#state.screen !== "book") this.#set({ notice: { says: WORDS.book.read(name), button: WORDS.book.see, press: () => this.#see() } });
   }
 
@@ -483,20 +515,21 @@ export class StandIn extends HTMLElement {
       }
     }
     const theme = kept.theme === "light" || kept.theme === "dark" ? kept.theme : "device";
+    const words = wordingOf(kept.words);
     const screen = SHEETS.find((sheet) => sheet === kept.sheet) ?? "swap";
     const drafts = kept.drafts && typeof kept.drafts === "object" ? kept.drafts : {};
     const offline = Boolean(navigator.serviceWorker?.controller);
-    this.#state = { ...this.#state, fields, theme, screen, drafts, asked: kept.asked === true, offline };
+    this.#state = { ...this.#state, fields, theme, words, screen, drafts, asked: kept.asked === true, offline };
     const where = address.read(location.hash);
     if (!where) return this.#write("replace");
     this.#at(where);
   }
 
   #remember() {
-    const { theme, asked, screen, fields, drafts } = this.#state;
+    const { theme, words, asked, screen, fields, drafts } = this.#state;
     const sheet = screen === "about" || placeOf(screen) === "book" ? "swap" : screen;
     // Before the first own question only examples were filled in, which nobody wants to find again.
-    keep.remember({ theme, asked, sheet: asked ? sheet : "swap", fields: asked ? fields : blank(), drafts });
+    keep.remember({ theme, words, asked, sheet: asked ? sheet : "swap", fields: asked ? fields : blank(), drafts });
   }
 
   /** @param {address.Where} where */
