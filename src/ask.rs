@@ -42,7 +42,7 @@ pub use resistor::{ResistorAnswer, ResistorQuestion, ResistorReading, ResistorRo
 pub use row::{CellView, ColumnView, RowAnswer, RowQuestion, RowView};
 pub use search::{SearchAnswer, SearchMatch, SearchQuestion};
 pub use swap::{
-    CandidatesAnswer, CandidatesQuestion, LineUpAnswer, LineUpQuestion, LineUpTube, Ranked, ServesAnswer,
+    CandidatesAnswer, CandidatesQuestion, LineUpAnswer, LineUpQuestion, LineUpTube, MissingFact, Ranked, ServesAnswer,
     ServesQuestion, SocketQuestion, SupplyQuestion, SwapAnswer, SwapQuestion, Way,
 };
 pub use tube::{PinView, TubeAnswer, TubeQuestion, TubeView, UnitView};

@@ -95,6 +95,12 @@ fn nothing_is_bought_at_the_line_without_a_class() {
         "C10 .02 power switch",
         ".02 mfd power switch",
         "C9 .01 plug",
+        "C11 .01 mains to chassis",
+        "C12 .05 live to chassis",
+        "C13 .05 neutral to earth",
+        "C14 .1 aerial",
+        "C15 .1 HT- to chassis",
+        "C16 .1 HT negative to chassis",
     ] {
         let answer = ask(&[text]);
         assert!(answer["lines"][0]["state"] != "other" && answer["lines"][0]["state"] != "leave", "{text}");
@@ -103,9 +109,43 @@ fn nothing_is_bought_at_the_line_without_a_class() {
             assert!(shop.contains("class X2") || shop.contains("class Y"), "{text}: {shop}");
         }
     }
+    // At the mains by either name.
+    for (us, gb) in
+        [("C1 .05 line to chassis", "C1 .05 mains to chassis"), (".1 across the line", ".1 across the mains")]
+    {
+        assert_eq!(ask(&[us])["lines"][0]["buy"], ask(&[gb])["lines"][0]["buy"], "{gb}");
+    }
     let open = ask(&["C1 .05 400"]);
     assert!(open["verdict"]["says"].as_str().is_some_and(|says| says.contains("class X2 or Y2")));
     assert_eq!(ask(&["", "  "])["answer"], "error");
+}
+
+/// What a line says in American and in British words is the same part in the same place.
+#[test]
+fn words_of_both_countries_are_read() {
+    for (us, gb) in [
+        ("C1 16 mfd 450 V first filter", "C1 16 mfd 450 V reservoir"),
+        ("C2 16 mfd 450 V second filter", "C2 16 mfd 450 V second smoothing"),
+        ("C3 .005 600 plate bypass", "C3 .005 600 anode bypass"),
+        ("C4 .05 400 line to chassis", "C4 .05 400 mains to chassis"),
+        ("C5 .05 400 hot to chassis", "C5 .05 400 live to chassis"),
+        ("C6 .1 400 B- to chassis", "C6 .1 400 HT- to chassis"),
+        ("C6 .1 400 B- to chassis", "C6 .1 400 HT negative to chassis"),
+        ("C7 .01 antenna isolation", "C7 .01 aerial isolation"),
+        ("C8 .01 ground", "C8 .01 earth"),
+        ("R1 220k plate load", "R1 220k anode load"),
+        ("R2 1.5k 2W filter", "R2 1.5k 2W smoothing"),
+        ("V1 12SK7 tube", "V1 12SK7 valve"),
+    ] {
+        let answer = ask(&[us, gb]);
+        let told = |at: usize| {
+            let row = &answer["lines"][at];
+            assert_eq!(row["unused"], json!([]), "{row}");
+            (row["state"].clone(), row["reads"].clone(), row["buy"].clone(), row["says"].clone())
+        };
+        assert_eq!(told(0), told(1), "{us} and {gb}");
+        assert_ne!(told(0).0, "unread", "{us}");
+    }
 }
 
 proptest! {

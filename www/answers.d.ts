@@ -663,7 +663,7 @@ found_today?: string,
  */
 source: string, 
 /**
- * Columns on which two recollections differed, left empty.
+ * Figures on which two recollections differed, left empty, in words.
  */
 unsure: Array<string>, 
 /**
@@ -919,6 +919,23 @@ danger_pins: Array<string>,
 why: Array<[string, string]>, };
 
 /**
+ * A fact the book lacks, that would settle an unknown.
+ */
+export type MissingFact = { 
+/**
+ * "most plate volts of 6AU6".
+ */
+says: string, 
+/**
+ * The column of the book, or the first of several, that would hold it.
+ */
+column: string, 
+/**
+ * The types of which it is missing.
+ */
+types: Array<string>, };
+
+/**
  * The swap judged under one way of feeding the heaters.
  */
 export type Way = { 
@@ -965,7 +982,7 @@ measure: Array<string>,
 /**
  * Facts missing, that would settle an unknown.
  */
-missing: Array<string>, 
+missing: Array<MissingFact>, 
 /**
  * The heater string with the candidate in it and nothing else changed, from the line end; empty unless the other tubes are given.
  */

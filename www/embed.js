@@ -11,7 +11,7 @@ import { SHEETS } from "./sheets.js";
 /** @typedef {{ what: "core" | "trap" | "storage", says: string }} Trouble what did not work: starting the core, one calculation, or keeping the book */
 
 /** Attributes that act when they change; `address` and `storage` are read when the element comes into the page. */
-export const OBSERVED = ["theme", "place", "label"];
+export const OBSERVED = ["theme", "place", "label", "words"];
 
 /** @param {string | null} text @returns {"light" | "dark" | null} */
 export const themeOf = (text) => (text === "light" || text === "dark" ? text : null);

@@ -11,6 +11,7 @@ import { openDB } from "./vendor/idb.js";
 /**
  * @typedef {object} Kept
  * @property {"device" | "light" | "dark"} theme
+ * @property {import("./wording.js").Wording | ""} words chosen; empty: as the device's language has it
  * @property {boolean} asked whether a question of one's own was ever put
  * @property {Sheet} sheet the question last open
  * @property {Record<Sheet, Fields>} fields what was last filled in

@@ -59,14 +59,14 @@ const ITEM = new RegExp(
     String.raw`(?:lamp\s+#?|#)[^\s,;]+(?:\s+with\s+[\d.]+\s*(?:ohms?\b|Ω))?`,
     String.raw`ballast\s+[^\s,;]+`,
     String.raw`(?:ntc|thermistor)\s+[\d./]+\s*(?:ohms?\b|Ω)?`,
-    String.raw`(?:(?:line\s+)?cord\s+)?[\d.]+\s*(?:ohms?\b|Ω)`,
+    String.raw`(?:(?:(?:line|mains)\s+)?(?:cord|lead)\s+)?[\d.]+\s*(?:ohms?\b|Ω)`,
     String.raw`[^\s,;]+`,
   ].join("|"),
   "gi",
 );
 
 /** The items of a heater string, in the order they are wired. @param {string | undefined} text @returns {string[]} */
-export const items = (text) => (text ?? "").match(ITEM)?.map((item) => item.replace("Ω", " ohm").replace(/^line\s+cord/i, "cord")) ?? [];
+export const items = (text) => (text ?? "").match(ITEM)?.map((item) => item.replace("Ω", " ohm")) ?? [];
 
 /** One of these words, else nothing. @template {string} T @param {string | undefined} text @param {readonly T[]} words */
 const oneOf = (text, words) => words.find((word) => word === text);

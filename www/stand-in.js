@@ -12,6 +12,7 @@ import { FIELDS, LASTING, PLACES, SHEETS, blank, placeOf } from "./sheets.js";
 import { begin } from "./state.js";
 import { style } from "./style.js";
 import { view } from "./view.js";
+import { said, speak, usual, wordingOf } from "./wording.js";
 import { WORDS } from "./words.js";
 
 /** @typedef {import("./address.js").Screen} Screen */
@@ -105,8 +106,14 @@ export class StandIn extends HTMLElement {
 
   /** @param {string} name @param {string | null} _before @param {string | null} text */
   attributeChangedCallback(name, _before, text) {
-    // What stands there at first is read when the element comes into the page.
+    // It goes before what is chosen in the menu and what the device's language has.
+    if (name === "words") this.#state.givenWords = wordingOf(text);
+    // What else stands there at first is read when the element comes into the page.
     if (!this.#listening) return;
+    if (name === "words") {
+      this.#answer();
+      this.#draw();
+    }
     const theme = embed.themeOf(text) ?? "device";
     if (name === "theme" && theme !== this.#state.theme) this.#set({ theme });
     if (name === "label") this.#set({ label: text ?? "" });
@@ -239,6 +246,13 @@ export class StandIn extends HTMLElement {
       this.#set({ theme });
       this.#remember();
     },
+    /** @param {string} words American or British */
+    words: (words) => {
+      this.#state.words = wordingOf(words);
+      this.#answer();
+      this.#draw();
+      this.#remember();
+    },
     /** Files or pasted text came in: looked at one after another. @param {(File | string)[]} all */
     bring: (all) => {
       if (!all.length) return;
@@ -333,8 +347,22 @@ export class StandIn extends HTMLElement {
     this.#draw();
   }
 
+  /** From here on everything is said in this element's words. */
+  #speak() {
+    const words = this.#state.givenWords || this.#state.words || usual(navigator.language);
+    speak(words);
+    this.lang = words === "uk" ? "en-GB" : "en-US";
+  }
+
+  /** Asks the core, and takes its answer in this element's words. @param {import("./answers").Question} question */
+  #ask(question) {
+    this.#speak();
+    return said(this.#bench.ask(question), question);
+  }
+
   #draw() {
     const { theme, screen } = this.#state;
+    this.#speak();
     if (screen !== "about") this.#lastOf[placeOf(screen)] = screen;
     if (theme === "device") this.removeAttribute("theme");
     else this.setAttribute("theme", theme);
@@ -363,8 +391,6 @@ export class StandIn extends HTMLElement {
       const { own, files } = kept;
       await this.#bench.start(own ? parts(own) : files, (done) => this.#laying(done));
       this.#state.core = "ready";
-      const { answer, ...row } = this.#bench.ask({ ask: "row", type: "-" });
-      if (answer === "row") this.#state.columns = /** @type {import("./answers").RowAnswer} */ (row).columns;
       // Files of an earlier version become rows.
       if (files.length) await this.#keep();
     } catch (reason) {
@@ -396,11 +422,13 @@ export class StandIn extends HTMLElement {
     if (screen === "about") return void (this.#state.answers = []);
     const asked = questions(screen, fields[screen]);
     try {
-      this.#state.answers = asked.map(this.#bench.ask);
+      this.#state.answers = asked.map((question) => this.#ask(question));
+      const row = this.#ask({ ask: "row", type: "-" });
+      if (row.answer === "row") this.#state.columns = row.columns;
       this.#state.core = "ready";
       this.#tellAnswers(asked);
       if (screen === "book") this.#list(fields.book.find ?? "");
-      if (screen === "row") this.#state.foreseen = this.#state.answers[0]?.answer === "row" ? this.#bench.check(whole(this.#rows())) : null;
+      if (screen === "row") this.#state.foreseen = this.#state.answers[0]?.answer === "row" ? said(this.#bench.check(whole(this.#rows())), []) : null;
     } catch (reason) {
       console.error(reason);
       this.#state.answers = [];
@@ -417,7 +445,7 @@ export class StandIn extends HTMLElement {
       return;
     }
     try {
-      const answers = asked.map(this.#bench.ask);
+      const answers = asked.map((question) => this.#ask(question));
       this.#set({ core: "ready", answers, notice: { says: WORDS.restarted } });
       this.#tellAnswers(asked);
     } catch (reason) {
@@ -455,10 +483,10 @@ export class StandIn extends HTMLElement {
 
   /** The user's rows as a list, with what was shipped beside those that are shown. @param {string} find */
   #list(find) {
-    const own = this.#bench.ask({ ask: "own", find, limit: LISTED });
+    const own = this.#ask({ ask: "own", find, limit: LISTED });
     if (own.answer !== "own") return;
     const shown = own.shown.map((item) => {
-      const row = item.table === "tubes" ? this.#bench.ask({ ask: "row", type: item.name }) : null;
+      const row = item.table === "tubes" ? this.#ask({ ask: "row", type: item.name }) : null;
       return { ...item, row: row?.answer === "row" ? row : null };
     });
     this.#state.own = { ...own, shown };
@@ -496,7 +524,8 @@ export class StandIn extends HTMLElement {
     });
     if (this.#reading !== reading) return;
     if (!report) return this.#look(incoming);
-    this.#set({ incoming: { ...incoming, table: report.answer === "error" ? table : /** @type {Table} */ (report.table), done: 1, report } });
+    this.#speak();
+    this.#set({ incoming: { ...incoming, table: report.answer === "error" ? table : /** @type {Table} */ (report.table), done: 1, report: said(report, []) } });
     if (this.#state.screen !== "book") this.#set({ notice: { says: WORDS.book.read(name), button: WORDS.book.see, press: () => this.#see() } });
   }
 
@@ -578,10 +607,11 @@ export class StandIn extends HTMLElement {
       }
     }
     const theme = embed.themeOf(this.getAttribute("theme")) ?? embed.themeOf(kept.theme ?? null) ?? "device";
+    const words = wordingOf(kept.words);
     const screen = SHEETS.find((sheet) => sheet === kept.sheet) ?? "swap";
     const drafts = kept.drafts && typeof kept.drafts === "object" ? kept.drafts : {};
     const offline = location.protocol === "file:" || Boolean(navigator.serviceWorker?.controller);
-    this.#state = { ...this.#state, fields, theme, screen, drafts, asked: kept.asked === true, offline, storage };
+    this.#state = { ...this.#state, fields, theme, words, screen, drafts, asked: kept.asked === true, offline, storage };
     this.#turnTo(this.getAttribute("place"), (screen, given) => this.#at({ screen, fields: given ?? (screen === "about" ? {} : fields[screen]) }));
     const where = this.#addressed ? address.read(location.hash) : null;
     if (!where) return this.#write("replace");
@@ -589,10 +619,10 @@ export class StandIn extends HTMLElement {
   }
 
   #remember() {
-    const { theme, asked, screen, fields, drafts } = this.#state;
+    const { theme, words, asked, screen, fields, drafts } = this.#state;
     const sheet = screen === "about" || placeOf(screen) === "book" ? "swap" : screen;
     // Before the first own question only examples were filled in, which nobody wants to find again.
-    const kept = { theme, asked, sheet: asked ? sheet : "swap", fields: asked ? fields : blank(), drafts };
+    const kept = { theme, words, asked, sheet: asked ? sheet : "swap", fields: asked ? fields : blank(), drafts };
     if (this.#state.storage === "on" && !keep.remember(kept, this.id)) this.#state.storage = "refused";
   }
 

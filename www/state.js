@@ -50,6 +50,8 @@ import { blank } from "./sheets.js";
  * @property {boolean} telling whether the further facts are unfolded
  * @property {boolean} menu whether the menu is open
  * @property {Kept["theme"]} theme
+ * @property {Kept["words"]} words
+ * @property {Kept["words"]} givenWords by the page that the element stands in, before which the choice gives way
  * @property {RowAnswer["columns"]} columns of the book, with what they take
  * @property {Listed} own the user's rows
  * @property {Incoming | null} incoming a file that is being read or looked at
@@ -73,6 +75,8 @@ export const begin = () => ({
   telling: false,
   menu: false,
   theme: "device",
+  words: "",
+  givenWords: "",
   columns: [],
   own: { tubes: 0, names: 0, parts: 0, shown: [], more: 0 },
   incoming: null,

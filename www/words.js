@@ -1,4 +1,6 @@
-// Every word the page says of its own; what the core says comes from the core. One module, so that other wordings can be laid over it.
+// Every word the page says of its own, in American words; what the core says comes from the core. `uk.js` says how both read in Britain.
+
+import { inBoth } from "./wording.js";
 
 /** @typedef {import("./answers").Grade} Grade */
 /** @typedef {import("./answers").Outcome} Outcome */
@@ -247,7 +249,7 @@ export const WORDS = {
     minuteSays: (/** @type {string} */ cold, /** @type {string} */ warm, /** @type {string} */ at) =>
       `B+ jumps to ${cold} before the tubes draw, and comes down to ${warm} by ${at}.`,
     minuteHigh: (/** @type {string} */ cold, /** @type {string} */ warm, /** @type {string} */ low) =>
-      `On a line 10 % high: ${cold} cold and ${warm} warm; on one 10 % low ${low} warm (the band).`,
+      `On a line 10 % high: ${cold} cold and ${warm} warm; on a line 10 % low ${low} warm (the band).`,
     minuteRated: (/** @type {string} */ rated, /** @type {boolean} */ enough) =>
       enough ? `The capacitors, rated ${rated}, bear that.` : `The capacitors, rated ${rated}, do not bear that.`,
     minuteLeast: (/** @type {string} */ rated) => `It takes capacitors rated ${rated} or more.`,
@@ -288,8 +290,8 @@ export const WORDS = {
     winding_a: "and is made for",
     windingPlaceholder: "not known",
     tell: "Made for another line?",
-    tellWhy: "Sets are often older than the line they hang on. With the volts on its plate the answer says what to do about it.",
-    designed_v: "the plate says",
+    tellWhy: "Sets are often older than the line they hang on. With the volts on its nameplate the answer says what to do about it.",
+    designed_v: "the nameplate says",
     designedPlaceholder: "same",
     heaterCathode: (/** @type {string} */ volts) => `heater to cathode up to ${volts}`,
     side: "The heaters, side by side on the winding",
@@ -337,7 +339,7 @@ export const WORDS = {
       line_to_chassis: "from the line to the chassis",
       bus_to_chassis: "from the common bus (B-) to the chassis",
       buffer: "across the vibrator or its transformer (buffer)",
-      aerial_isolation: "between aerial or earth terminal and the set",
+      aerial_isolation: "between antenna or ground terminal and the set",
     },
     kind: "it is made of",
     kinds: {
@@ -467,7 +469,7 @@ export const WORDS = {
     open: "Look at these first",
     openWhy: "They are not on the shopping list. Correct the line, and it is read again.",
     all: "Every line",
-    head: ["line", "what becomes of it", "why"],
+    head: ["your line", "what becomes of it", "why"],
     states: { buy: "buy", leave: "leave in", check: "look first", other: "not for here", unread: "cannot read" },
     reads: "Read as",
     unused: (/** @type {string[]} */ words) => `Not used: ${words.join(", ")}`,
@@ -526,6 +528,8 @@ export const WORDS = {
     label: "Menu",
     theme: "Light",
     themes: { device: "as device", light: "light", dark: "dark" },
+    words: "Words",
+    wordings: { us: "US words", uk: "UK words" },
     book: "Parts book: my own rows",
     kitchen: "Try the kitchen set",
     about: "About and cautions",
@@ -745,3 +749,6 @@ export const EXAMPLES = {
     { says: "Plate load marked 500k reads 680k", screen: "resistor", fields: { marking: "500k 20%", measured: "680k", role: "plate_load" } },
   ],
 };
+
+inBoth(WORDS);
+inBoth(EXAMPLES);

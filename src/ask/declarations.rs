@@ -57,6 +57,7 @@ pub fn text() -> String {
         SearchAnswer,
         SearchMatch,
         SwapAnswer,
+        MissingFact,
         Way,
         CandidatesAnswer,
         Ranked,

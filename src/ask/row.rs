@@ -112,13 +112,19 @@ pub fn answer(book: &Book, question: &RowQuestion) -> Result<RowAnswer, ErrorAns
     Ok(RowAnswer { r#type: name.to_owned(), columns, rows })
 }
 
+/// What a column means, in words; the name again for a column of the user's own.
+pub(super) fn words(column: &str) -> &str {
+    let text = TEXT_COLUMNS.iter().find(|row| row.0 == column);
+    figure_of(column).map(|figure| figure.1).or(text.map(|row| row.1)).unwrap_or(column)
+}
+
 fn view(column: &str) -> ColumnView {
     let figure = figure_of(column);
     let text = TEXT_COLUMNS.iter().find(|row| row.0 == column);
     let of_unit = ["type", "unit", "function", "cut_off"];
     ColumnView {
         column: column.to_owned(),
-        words: figure.map(|figure| figure.1).or(text.map(|row| row.1)).unwrap_or(column).to_owned(),
+        words: words(column).to_owned(),
         unit: figure.map_or("", |figure| figure.2).to_owned(),
         one_of: text.map_or(&[], |row| row.2),
         least: figure.map(|figure| figure.3),

@@ -25,7 +25,7 @@ pub use candidates::{CandidatesAnswer, CandidatesQuestion, Ranked, candidates};
 pub use line_up::{LineUpAnswer, LineUpQuestion, LineUpTube, line_up};
 pub use serves::{ServesAnswer, ServesQuestion, serves};
 pub use socket::{SocketQuestion, SupplyQuestion};
-pub use way::Way;
+pub use way::{MissingFact, Way};
 
 use socket::sockets;
 use way::way;

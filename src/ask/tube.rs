@@ -86,7 +86,7 @@ pub struct TubeView {
     pub found_today: Option<String>,
     /// Where the row comes from.
     pub source: String,
-    /// Columns on which two recollections differed, left empty.
+    /// Figures on which two recollections differed, left empty, in words.
     pub unsure: Vec<String>,
     /// A remark of the book.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -186,7 +186,7 @@ pub(super) fn view(book: &Book, tube: &Tube) -> TubeView {
         units: units(tube),
         found_today: tube.found_today.map(|found| found.words().to_owned()),
         source: tube.source.clone(),
-        unsure: tube.unsure.clone(),
+        unsure: tube.unsure.iter().map(|column| super::row::words(column).to_owned()).collect(),
         note: tube.note.clone(),
     }
 }

@@ -319,9 +319,18 @@ fn named_units(text: &str) -> Vec<(&str, usize)> {
     text.split(|c: char| c.is_ascii_whitespace() || c == '+' || c == '=')
         .filter_map(|word| {
             let (name, unit) = word.split_once('@')?;
-            Some((if name == "g" { "g1" } else { name }, unit.parse::<usize>().ok()?.checked_sub(1)?))
+            Some((usual(name), unit.parse::<usize>().ok()?.checked_sub(1)?))
         })
         .collect()
+}
+
+/// The book's word for an electrode: `g` is a first grid, and an anode (`a` on British and European drawings) is a plate.
+fn usual(name: &str) -> &str {
+    match name {
+        "g" => "g1",
+        "a" => "p",
+        _ => name,
+    }
 }
 
 fn electrodes_of(text: &str, functions: &[Function], named: &[(&str, usize)]) -> Result<Electrodes, String> {
@@ -346,7 +355,7 @@ fn electrodes_of(text: &str, functions: &[Function], named: &[(&str, usize)]) ->
             }
             None => (word, None),
         };
-        let name = if name == "g" { "g1" } else { name };
+        let name = usual(name);
         if let Some((shared, ..)) = SHARED.iter().find(|(_, text, _)| *text == name) {
             all = all.with(Electrodes::shared(*shared));
             continue;
@@ -356,7 +365,7 @@ fn electrodes_of(text: &str, functions: &[Function], named: &[(&str, usize)]) ->
             if diode { Some(Part::Plate) } else { PARTS.iter().find(|(_, text, _)| *text == name).map(|row| row.0) };
         let Some(part) = part else {
             return Err(format!(
-                "electrode words (h hm hl f f- f+ fm k g1..g7 p d bp s shell t rc ic ? -), found `{name}`"
+                "electrode words (h hm hl f f- f+ fm k g1..g7 p or a, d bp s shell t rc ic ? -), found `{name}`"
             ));
         };
         let mut found = false;

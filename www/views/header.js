@@ -1,6 +1,7 @@
-// The top line: the name, and behind one button the theme, the parts book, the demonstration set and the cautions.
+// The top line: the name, and behind one button the theme, the wording, the parts book, the demonstration set and the cautions.
 
 import { html, nothing, svg } from "../vendor/lit-html.js";
+import { spoken } from "../wording.js";
 import { EXAMPLES, WORDS } from "../words.js";
 import { choice } from "./fields.js";
 
@@ -17,6 +18,7 @@ const SIGN = svg`<circle cx="16" cy="16" r="13" /><path d="M13.5 29v-3h5v3" />
 /** @param {State} state @param {Verbs} on */
 const menu = (state, on) => html`<div class="menu" part="menu" id="menu" data-menu>
   ${choice("theme", WORDS.menu.theme, WORDS.menu.themes, state.theme, (theme) => on.theme(/** @type {State["theme"]} */ (theme)))}
+  ${state.givenWords ? nothing : choice("words", WORDS.menu.words, WORDS.menu.wordings, spoken(), (words) => on.words(words))}
   <button @click=${() => on.go("book")}>${WORDS.menu.book}</button>
   <button @click=${() => on.go("about")}>${WORDS.menu.about}</button>
   <h2>${WORDS.menu.kitchen}</h2>

@@ -105,7 +105,7 @@ export const row = (state, on) => {
     ${told("source") || told("unsure")
       ? html`<dl class="facts">
           ${told("source") ? html`<div><dt>${SAY.source}</dt><dd>${told("source")}</dd></div>` : nothing}
-          ${told("unsure") ? html`<div><dt>${SAY.unsure}</dt><dd>${told("unsure")?.replaceAll("_", " ")}</dd></div>` : nothing}
+          ${told("unsure") ? html`<div><dt>${SAY.unsure}</dt><dd>${told("unsure")?.replace(/\w+/g, (name) => main.columns.find(({ column }) => column === name)?.words ?? name)}</dd></div>` : nothing}
         </dl>`
       : nothing}
     ${differ.length ? html`<section><h3>${SAY.differ}</h3>${beside(differ, SAY.head)}</section>` : nothing}

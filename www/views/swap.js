@@ -19,38 +19,26 @@ import { sign, verdict } from "./verdict.js";
 
 const { swap: SAY } = WORDS;
 
-/** Facts of the set that settle a figure the book lacks of the original, by how the core names it: the blanks that take them. @type {[RegExp, (keyof typeof SAY)[]][]} */
-const SETTLED_BY = [
-  [/^most plate volts/, ["plate_v"]],
-  [/^most screen volts/, ["screen_v"]],
-  [/^most plate dissipation/, ["plate_v", "plate_ma"]],
-  [/^most heater-cathode volts/, ["others"]],
-];
-
-/** Cells of the book that go by another name. @type {Record<string, string>} */
-const CELLS = {
-  "heater volts and amperes": "heater_v",
-  "cut-off": "cut_off",
-  "typical point": "typ_plate_ma",
-  "typical figures": "gm_ms",
-  bulb: "envelope",
+/** Facts of the set that settle a figure the book lacks of the original, by its column: the blanks that take them. @type {Record<string, (keyof typeof SAY)[]>} */
+const SETTLED_BY = {
+  plate_max_v: ["plate_v"],
+  screen_max_v: ["screen_v"],
+  plate_max_w: ["plate_v", "plate_ma"],
+  heater_cathode_max_v: ["others"],
 };
 
 /**
  * The facts that would settle it, offered there and then: what the set itself tells where that is enough, else the very cell of the book.
- * @param {SwapAnswer} answer @param {Way} way @param {State} state @param {Verbs} on
+ * @param {SwapAnswer} answer @param {Way} way @param {Verbs} on
  */
-const missing = ({ candidate }, way, state, on) => {
+const missing = ({ candidate }, way, on) => {
   if (way.grade !== "unknown") return nothing;
   /** For each type the first of its cells that is empty. @type {Map<string, string>} */
   const cells = new Map();
-  const facts = way.missing.map((says) => {
-    const [, what, whose] = /^(.*) of (.*?)$/.exec(says) ?? ["", says, ""];
-    const types = whose.split(" and ");
-    const column = CELLS[what] ?? state.columns.find((one) => [one.column, one.words].includes(what))?.column;
-    for (const type of types) if (!cells.has(type)) cells.set(type, `0.${column ?? "pins"}`);
+  const facts = way.missing.map(({ says, column, types }) => {
+    for (const type of types) if (!cells.has(type)) cells.set(type, `0.${column}`);
     // What the candidate stands the set cannot tell.
-    const told = types.includes(candidate.type) ? [] : SETTLED_BY.find(([name]) => name.test(what))?.[1] ?? [];
+    const told = types.includes(candidate.type) ? [] : SETTLED_BY[column] ?? [];
     const open = (/** @type {string} */ name) => () => {
       if (name === "others") on.choose("heaters", "series");
       on.tell(true, name);
@@ -71,7 +59,7 @@ const missing = ({ candidate }, way, state, on) => {
 
 /** @param {SwapAnswer} answer @param {Way} way @param {State} state @param {Verbs} on */
 const body = (answer, way, state, on) => html`
-  ${reasons(way.reasons, undefined, new Map(answer.why))} ${missing(answer, way, state, on)}
+  ${reasons(way.reasons, undefined, new Map(answer.why))} ${missing(answer, way, on)}
   ${way.advice ? html`<p class="advice">${way.advice}</p>` : nothing}
   ${changes(way.changes, undefined, way.grade === "after_changes" ? way.work : "")} ${string(answer, way, state, on)} ${measure(way.measure)}`;
 

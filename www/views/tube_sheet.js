@@ -39,7 +39,7 @@ const designation = (tube) =>
 
 /** @param {TubeView} tube @param {import("../stand-in.js").Verbs} on */
 export const source = (tube, on) => html`<h3>${SAY.source}</h3><p>${SAY.sourceIs(tube.source)}</p>
-  ${tube.unsure.length ? html`<p>${SAY.unsure} ${tube.unsure.join(", ").replaceAll("_", " ")}.</p>` : nothing}
+  ${tube.unsure.length ? html`<p>${SAY.unsure} ${tube.unsure.join(", ")}.</p>` : nothing}
   <p><button type="button" class="act" @click=${() => on.go("row", { type: tube.type })}>${SAY.toRow}</button></p>`;
 
 /** All figures, folded. @param {TubeView} tube @param {import("../stand-in.js").Verbs} [on] where its source belongs inside */

@@ -325,7 +325,7 @@ pub(super) fn measure(case: &Case<'_>) -> Vec<String> {
         }
         Some(CapacitorRole::LineToChassis | CapacitorRole::BusToChassis | CapacitorRole::AerialIsolation) => {
             measure.push(
-                "AC volts across a 2 kohm resistor from the metal to earth, plug both ways, switch on and off: 0.5 V is \
+                "AC volts across a 2 kohm resistor from the metal to ground, plug both ways, switch on and off: 0.5 V is \
                  0.25 mA.",
             );
         }

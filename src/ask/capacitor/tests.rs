@@ -87,7 +87,7 @@ fn from_line_to_chassis_the_old_value_is_refused() {
     touch current Fails: 0.25 mA to aim at, 0.5 mA not to pass | 2.26 mA at 120 V, 60 Hz | The old value, 0.05 uF (50 nF), must not go back in.
     safety class NeedsChange: class Y2 | ordinary part | Between the line and metal that can be touched a failing part means shock: class Y only. A film part rated in DC volts and a class X part are refused.
     do: Fit this, marked with its class by a testing house. capacitor, ceramic or film made for line to chassis, 0.0033 uF (3.3 nF, marked 332 or 3n3), class Y2, 250 V AC
-    measure: AC volts across a 2 kohm resistor from the metal to earth, plug both ways, switch on and off: 0.5 V is 0.25 mA.
+    measure: AC volts across a 2 kohm resistor from the metal to ground, plug both ways, switch on and off: 0.5 V is 0.25 mA.
     assumed: Taken to be a paper capacitor, by its value and marking.
     assumed: No tolerance marked: 20 % is customary for a paper capacitor.
     assumed: Line frequency taken as 60 Hz.

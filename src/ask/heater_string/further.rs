@@ -244,14 +244,14 @@ impl Story<'_, '_> {
         };
         let off_v = line_v - designed_v;
         let mut ways = vec![Change::plain(
-            "If the set has a voltage selector, taps or a mains adaptor, set it for the line as measured.",
+            "If the set has a voltage selector, taps or a voltage adaptor, set it for the line as measured.",
         )];
         let winding_v = WINDINGS_V
             .into_iter()
             .min_by(|left, right| (left - off_v.abs()).abs().total_cmp(&(right - off_v.abs()).abs()));
         if let Some(winding_v) = winding_v.filter(|v| (v / off_v.abs() - 1.0).abs() < 0.5) {
             ways.push(Change::plain(format!(
-                "A small transformer with its {} winding in series with the line, {}: the set gets about {}. The winding has to carry the current of the whole set (watts on its plate over {}, and half as much again). Measure before the set is plugged in: the wrong way round it does the opposite.",
+                "A small transformer with its {} winding in series with the line, {}: the set gets about {}. The winding has to carry the current of the whole set (watts on its nameplate over {}, and half as much again). Measure before the set is plugged in: the wrong way round it does the opposite.",
                 volts(winding_v),
                 if off_v > 0.0 { "against it" } else { "with it" },
                 volt(line_v - winding_v.copysign(off_v)),

@@ -56,6 +56,8 @@ const ACCEPTED: &str = "a tube designation, `150 ohm`, `cord 180 ohm`, `lamp 47`
 pub(super) fn read(field: &str, typed: &str) -> Result<Option<Item>, ErrorAnswer> {
     let text = typed.trim().to_lowercase().replace('#', " lamp ").replace("ohms", "ohm");
     let text = text.trim();
+    // "line cord" and, in Britain, "mains lead".
+    let text = ["line ", "mains "].iter().find_map(|word| text.strip_prefix(word)).unwrap_or(text);
     let refuse = || ErrorAnswer::new(field, format!("\"{}\"", text.chars().take(60).collect::<String>()), ACCEPTED);
     let word = |word: &str| text.split_whitespace().next() == Some(word);
     let item = |kind, lamp, ohm, says| Item { kind, lamp, ohm, says };
@@ -83,8 +85,13 @@ pub(super) fn read(field: &str, typed: &str) -> Result<Option<Item>, ErrorAnswer
         let ratio = cold.map(|cold| cold / hot).filter(|ratio| (1.0..=1000.0).contains(ratio));
         let says = ratio.is_none().then(|| "How the thermistor starts cannot be told without its cold ohms (`ntc 1500/40 ohm`): it is taken as hot from the start, so the warm-up is milder than shown.".to_owned());
         item(Kind::Thermistor(ratio), None, hot, says)
-    } else if text.ends_with("ohm") || word("cord") {
-        item(if word("cord") { Kind::Cord } else { Kind::Resistor }, None, ohms(text).ok_or_else(refuse)?, None)
+    } else if text.ends_with("ohm") || word("cord") || word("lead") {
+        item(
+            if word("cord") || word("lead") { Kind::Cord } else { Kind::Resistor },
+            None,
+            ohms(text).ok_or_else(refuse)?,
+            None,
+        )
     } else {
         return Ok(None);
     }))
@@ -177,6 +184,8 @@ mod tests {
             ("150 ohm", 150.0),
             ("135ohms", 135.0),
             ("cord 180 ohm", 180.0),
+            ("line cord 180 ohm", 180.0),
+            ("mains lead 180 ohm", 180.0),
             ("ballast 185R8", 185.0),
             ("ntc 1500/40 ohm", 40.0),
         ] {

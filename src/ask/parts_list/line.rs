@@ -255,8 +255,17 @@ const PLACES: [&[&str]; 2] = [
         "if",
         "trap",
         "filter",
+        "reservoir",
+        "smoothing",
         "line",
         "mains",
+        "hot",
+        "live",
+        "neutral",
+        "antenna",
+        "aerial",
+        "ground",
+        "earth",
         "chassis",
         "buffer",
         "load",
@@ -275,10 +284,16 @@ const PLACES: [&[&str]; 2] = [
         "2nd",
         "output",
         "b-",
+        "ht-",
+        "h.t.-",
+        "ht",
+        "h.t",
+        "negative",
         "bus",
         "isolation",
         "surge",
         "cord",
+        "flex",
         "from",
         "detector",
     ],
@@ -293,7 +308,8 @@ struct Roles {
 fn roles(words: &[&str]) -> Roles {
     let any = |all: &[&str]| words.iter().any(|one| all.contains(&bare(one)));
     let has = |word: &str| any(&[word]);
-    let line = any(&["line", "mains", "ac", "primary", "hot", "plug", "cord", "a.c"]);
+    let line = any(&["line", "mains", "live", "neutral", "ac", "primary", "hot", "plug", "cord", "flex", "a.c"]);
+    let negative = any(&["b-", "bus", "ht-", "h.t.-", "negative"]);
     let capacitor = if line && has("across") {
         Ok(Some(CapacitorRole::AcrossLine))
     } else if line && has("chassis") {
@@ -303,7 +319,7 @@ fn roles(words: &[&str]) -> Roles {
             "It sits at the power line, or may: say \"across line\", \"line to chassis\" or \"isolation\". There it needs a \
              safety class.",
         )
-    } else if has("chassis") && any(&["b-", "bus"]) {
+    } else if negative && has("chassis") {
         Ok(Some(CapacitorRole::BusToChassis))
     } else {
         let role = [
@@ -315,9 +331,9 @@ fn roles(words: &[&str]) -> Roles {
             (any(&["tone", "plate", "anode"]), CapacitorRole::Tone),
             (any(&["bypass", "by-pass", "decoupling", "screen"]), CapacitorRole::Bypass),
             (any(&["padder", "padding", "osc", "oscillator", "if", "trap"]), CapacitorRole::Tuned),
-            (has("filter") && any(&["second", "2nd", "output"]), CapacitorRole::SecondFilter),
+            (any(&["filter", "smoothing"]) && any(&["second", "2nd", "output"]), CapacitorRole::SecondFilter),
             // Of the two the one that asks for more.
-            (has("filter"), CapacitorRole::FirstFilter),
+            (any(&["filter", "reservoir", "smoothing"]), CapacitorRole::FirstFilter),
         ]
         .into_iter()
         .find_map(|(said, role)| said.then_some(role));
@@ -334,13 +350,13 @@ fn roles(words: &[&str]) -> Roles {
     };
     let resistor = [
         (line || any(&["dropper", "cord"]), ResistorRole::HeaterDropper),
-        (has("chassis") && any(&["b-", "bus"]), ResistorRole::BusToChassis),
+        (negative && has("chassis"), ResistorRole::BusToChassis),
         (has("surge"), ResistorRole::Surge),
         (any(&["cathode", "bias"]), ResistorRole::Cathode),
         (has("screen"), ResistorRole::ScreenFeed),
         (any(&["plate", "anode", "load"]), ResistorRole::PlateLoad),
         (any(&["grid", "leak", "avc", "agc"]), ResistorRole::GridLeak),
-        (any(&["filter", "dropping"]), ResistorRole::Filter),
+        (any(&["filter", "smoothing", "dropping"]), ResistorRole::Filter),
     ]
     .into_iter()
     .find_map(|(said, role)| said.then_some(role));

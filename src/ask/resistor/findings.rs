@@ -267,7 +267,7 @@ pub(super) fn measure(case: &Case<'_>) -> Vec<String> {
             measure.push("Set warm: the volts of every heater, with a true-rms meter.".to_owned());
         }
         Some(ResistorRole::BusToChassis) => measure.push(
-            "AC volts across a 2 kohm resistor from the metal to earth, plug both ways: 0.5 V is 0.25 mA.".to_owned(),
+            "AC volts across a 2 kohm resistor from the metal to ground, plug both ways: 0.5 V is 0.25 mA.".to_owned(),
         ),
         Some(ResistorRole::GridLeak) | None => {}
     }

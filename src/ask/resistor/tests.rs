@@ -160,7 +160,7 @@ fn between_bus_and_chassis() {
     do: Fit this, a little off the board so that air gets round it. resistor, metal film, or one high-voltage resistor, 2 x 150 kohm in series, 1/2 W, Some(0.03) W
     do: Use two in series, so that one that fails shorted does not put the chassis on the line.
     measure: Set cold and discharged, one end lifted: its ohms. In the circuit it can only read low.
-    measure: AC volts across a 2 kohm resistor from the metal to earth, plug both ways: 0.5 V is 0.25 mA.
+    measure: AC volts across a 2 kohm resistor from the metal to ground, plug both ways: 0.5 V is 0.25 mA.
     assumed: No tolerance marked: 20 % is customary for a composition resistor.
     caution: hot chassis
     caution: stored charge

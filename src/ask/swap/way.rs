@@ -13,6 +13,18 @@ use crate::quantity::significant;
 use crate::swap::words::{self, Pair};
 use crate::swap::{CapacitanceFact, Check, Fact, Grade, Judgement, Socket, Supply, judge};
 
+/// A fact the book lacks, that would settle an unknown.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct MissingFact {
+    /// "most plate volts of 6AU6".
+    pub says: String,
+    /// The column of the book, or the first of several, that would hold it.
+    pub column: &'static str,
+    /// The types of which it is missing.
+    pub types: Vec<String>,
+}
+
 /// The swap judged under one way of feeding the heaters.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
@@ -40,7 +52,7 @@ pub struct Way {
     /// What to measure afterwards.
     pub measure: Vec<String>,
     /// Facts missing, that would settle an unknown.
-    pub missing: Vec<String>,
+    pub missing: Vec<MissingFact>,
     /// The heater string with the candidate in it and nothing else changed, from the line end; empty unless the other tubes are given.
     pub string: Vec<HeaterRow>,
 }
@@ -84,7 +96,7 @@ pub(super) fn way(
     let grade = judgement.grade;
     let mut reasons = reasons(pair, &judgement);
     let mut findings: Vec<Finding> = Vec::new();
-    let mut missing = Vec::new();
+    let mut missing: Vec<MissingFact> = Vec::new();
     if let Some(checks) = &judgement.checks {
         let mut order: Vec<&Check> = checks.iter().collect();
         sort_few(&mut order, |check| std::cmp::Reverse(weight(check)));
@@ -132,7 +144,10 @@ pub(super) fn way(
             format!("{have} in place of {set} would take work on its heater and then still amplify far otherwise.")
         }
         Grade::No => format!("{have} does not go in place of {set}: {}.", by(Outcome::Fails)),
-        Grade::Unknown => format!("The book lacks what it takes to tell: {}.", missing.join("; ")),
+        Grade::Unknown => {
+            let facts: Vec<&str> = missing.iter().map(|fact| fact.says.as_str()).collect();
+            format!("The book lacks what it takes to tell: {}.", facts.join("; "))
+        }
     };
     let verdict = Verdict { mark: words::mark(grade), word: words::grade_words(grade).to_owned(), says };
     Way {
@@ -151,33 +166,37 @@ pub(super) fn way(
     }
 }
 
-fn missing_fact(pair: &Pair<'_>, check: &Check) -> Option<String> {
+fn missing_fact(pair: &Pair<'_>, check: &Check) -> Option<MissingFact> {
     if check.outcome != Outcome::Unknown || !check.grades {
         return None;
     }
-    let whose = |own: bool, other: bool| match (own, other) {
-        (true, true) => format!("{} and {}", pair.original.name, pair.candidate.name),
-        (true, false) => pair.original.name.clone(),
-        _ => pair.candidate.name.clone(),
-    };
-    let (what, own, other) = match check.fact {
-        Fact::Base(own, other) => ("base", own.is_none(), other.is_none()),
-        Fact::Pins(_) => ("pins", pair.original.pins.is_none(), pair.candidate.pins.is_none()),
-        Fact::Heater(fact) => ("heater volts and amperes", fact.own.is_none(), fact.other.is_none()),
-        Fact::HeaterCathode(fact) => ("most heater-cathode volts", fact.own_v.is_none(), fact.other_v.is_none()),
-        Fact::CutOff(fact) => ("cut-off", fact.own.is_none(), fact.other.is_none()),
+    let (column, what, own, other) = match check.fact {
+        Fact::Base(own, other) => ("base", "base", own.is_none(), other.is_none()),
+        Fact::Pins(_) => ("pins", "pins", pair.original.pins.is_none(), pair.candidate.pins.is_none()),
+        Fact::Heater(fact) => ("heater_v", "heater volts and amperes", fact.own.is_none(), fact.other.is_none()),
+        Fact::HeaterCathode(fact) => {
+            ("heater_cathode_max_v", "most heater-cathode volts", fact.own_v.is_none(), fact.other_v.is_none())
+        }
+        Fact::CutOff(fact) => ("cut_off", "cut-off", fact.own.is_none(), fact.other.is_none()),
         Fact::Rating(fact) => {
             let words =
                 UnitFigures::COLUMNS.iter().find(|column| column.0 == fact.column).map_or("rating", |column| column.1);
-            (words, fact.own.is_none(), fact.other.is_none())
+            (fact.column, words, fact.own.is_none(), fact.other.is_none())
         }
-        Fact::Point(fact) => ("typical point", fact.own_ma.is_none(), fact.other_ma.is_none()),
-        Fact::Gain(fact) => ("typical figures", fact.own.is_none(), fact.other.is_none()),
-        Fact::Shield { .. } => ("bulb", pair.original.envelope.is_none(), pair.candidate.envelope.is_none()),
-        Fact::WarmUp(own, other) => ("warm-up", own.is_none(), other.is_none()),
+        Fact::Point(fact) => ("typ_plate_ma", "typical point", fact.own_ma.is_none(), fact.other_ma.is_none()),
+        Fact::Gain(fact) => ("gm_ms", "typical figures", fact.own.is_none(), fact.other.is_none()),
+        Fact::Shield { .. } => {
+            ("envelope", "bulb", pair.original.envelope.is_none(), pair.candidate.envelope.is_none())
+        }
+        Fact::WarmUp(own, other) => ("warm_up", "warm-up", own.is_none(), other.is_none()),
         Fact::Structure(_) | Fact::Capacitance(_) | Fact::Size(_) => return None,
     };
-    Some(format!("{what} of {}", whose(own, other)))
+    let types: Vec<String> = [(&pair.original.name, own), (&pair.candidate.name, other || !own)]
+        .into_iter()
+        .filter(|(_, lacks)| *lacks)
+        .map(|(name, _)| name.clone())
+        .collect();
+    Some(MissingFact { says: format!("{what} of {}", types.join(" and ")), column, types })
 }
 
 /// How much work the changes are, in plain words.
