@@ -118,10 +118,10 @@ export const forget = (table, name) => {
   renew();
 };
 
-/** What is wrong in a row, or does not agree. @param {string} csv @returns {Report} */
-export const check = (csv) => {
+/** What is wrong in a row, or does not agree. @param {string} csv @param {Table} [table] @returns {Report} */
+export const check = (csv, table = "tubes") => {
   checker ??= new kind();
-  return read(checker.preview("tubes", csv));
+  return read(checker.preview(table, csv));
 };
 
 /** A table of the book as CSV. @param {string} table */

@@ -5,10 +5,13 @@ import { render } from "./vendor/lit-html.js";
 import * as address from "./address.js";
 import * as bench from "./bench.js";
 import { cellOf, changes, rowsOf, whole } from "./csv.js";
+import { download } from "./download.js";
+import { Jobs, onSheet } from "./jobs.js";
 import * as keep from "./keep.js";
 import { questions } from "./questions.js";
 import { FIELDS, LASTING, PLACES, SHEETS, blank, placeOf } from "./sheets.js";
 import { begin } from "./state.js";
+import { stockVerbs } from "./stock.js";
 import { style } from "./style.js";
 import { view } from "./view.js";
 import { WORDS } from "./words.js";
@@ -46,6 +49,18 @@ export class StandIn extends HTMLElement {
   #reading = null;
   /** Pages of this kind in other windows. */
   #others = typeof BroadcastChannel === "function" ? new BroadcastChannel("stand-in") : null;
+  /** The user's sets. */
+  #sets = new Jobs({
+    state: () => this.#state,
+    set: (change) => this.#soon(change),
+    go: (screen, fields) => this.verbs.go(screen, fields),
+    answer: () => (this.#answer(), this.#draw()),
+    reach: (selector) => (this.#draw(), this.#reach(this.#root.querySelector(selector))),
+    text: async (file) => text(await file.arrayBuffer()),
+    recover: () => bench.recover(),
+  });
+  /** Whether the view is to be drawn when the work in hand is done. */
+  #drawn = true;
   /** The screen from which a row was opened. @type {Screen} */
   #from = "book";
   /** Details that printing opened, to be closed again. @type {HTMLDetailsElement[]} */
@@ -74,6 +89,7 @@ export class StandIn extends HTMLElement {
     document.addEventListener("click", (event) => !event.composedPath().includes(this) && this.verbs.menu(false), { signal });
     this.#draw();
     this.#started = this.#start();
+    this.#sets.start(signal);
   }
 
   disconnectedCallback() {
@@ -185,6 +201,9 @@ export class StandIn extends HTMLElement {
     /** Files or pasted text came in: looked at one after another. @param {(File | string)[]} all */
     bring: (all) => {
       if (!all.length) return;
+      // Lines for a sheet and sheets as files are no tables of the book.
+      const { screen } = this.#state;
+      if (screen === "jobs" || onSheet(screen) || all.every((one) => typeof one !== "string" && /\.json$/i.test(one.name))) return void this.#sets.verbs.bring(all);
       this.#waiting.push(...all);
       if (this.#state.screen !== "book") this.verbs.go("book");
       if (!this.#state.incoming) this.#next();
@@ -246,14 +265,9 @@ export class StandIn extends HTMLElement {
       });
     },
     /** Gives a table of the book as a file. @param {string} table */
-    save: (table) => {
-      const link = document.createElement("a");
-      link.href = URL.createObjectURL(new Blob([bench.save(table)], { type: "text/csv" }));
-      link.download = `${table}.csv`;
-      link.click();
-      // Not at once: the browser reads it after the click has returned.
-      setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-    },
+    save: (table) => download(`${table}.csv`, bench.save(table), "text/csv"),
+    sets: this.#sets.verbs,
+    stock: stockVerbs({ state: () => this.#state, set: (change) => this.#set(change), change: (work) => this.#change(work), go: (fields) => this.verbs.go("stock", fields) }),
     print: () => window.print(),
     dismiss: () => this.#set({ notice: null }),
     /** Skips to the answer. */
@@ -268,7 +282,7 @@ export class StandIn extends HTMLElement {
   };
 
   /** The question last open in each place. @type {Record<Place, Sheet>} */
-  #lastOf = { tube: PLACES.tube[0], supply: PLACES.supply[0], part: PLACES.part[0], book: PLACES.book[0] };
+  #lastOf = { tube: PLACES.tube[0], supply: PLACES.supply[0], part: PLACES.part[0], sets: PLACES.sets[0], book: PLACES.book[0] };
 
   /** @param {Partial<State>} change */
   #set(change) {
@@ -276,7 +290,15 @@ export class StandIn extends HTMLElement {
     this.#draw();
   }
 
+  /** Changes the state; drawn once, when the work in hand is done. @param {Partial<State>} change */
+  #soon(change) {
+    this.#state = { ...this.#state, ...change };
+    if (this.#drawn) queueMicrotask(() => this.#drawn || this.#draw());
+    this.#drawn = false;
+  }
+
   #draw() {
+    this.#drawn = true;
     const { theme, screen } = this.#state;
     if (screen !== "about") this.#lastOf[placeOf(screen)] = screen;
     if (theme === "device") this.removeAttribute("theme");
@@ -289,6 +311,7 @@ export class StandIn extends HTMLElement {
     const { screen, fields } = this.#state;
     if (screen === "about") return;
     if (screen === "row") return this.#draft(text);
+    if (onSheet(screen)) return this.#sets.fill(text);
     const asked = this.#state.asked || Object.keys(text).some((name) => text[name] && !LASTING.includes(name));
     this.#state = { ...this.#state, asked, fields: { ...fields, [screen]: { ...fields[screen], ...text } } };
   }
@@ -326,21 +349,22 @@ export class StandIn extends HTMLElement {
     const { screen, fields, core } = this.#state;
     if (core === "starting" || core === "failed") return;
     if (screen === "about") return void (this.#state.answers = []);
-    const asked = questions(screen, fields[screen]);
+    const put = () => (placeOf(screen) === "sets" ? this.#sets.answer(screen, fields[screen]) : questions(screen, fields[screen]).map(bench.ask));
     try {
-      this.#state.answers = asked.map(bench.ask);
+      const answers = put();
+      this.#state.answers = answers;
       this.#state.core = "ready";
       if (screen === "book") this.#list(fields.book.find ?? "");
       if (screen === "row") this.#state.foreseen = this.#state.answers[0]?.answer === "row" ? bench.check(whole(this.#rows())) : null;
     } catch (reason) {
       console.error(reason);
       this.#state.answers = [];
-      this.#recover(asked);
+      this.#recover(put);
     }
   }
 
-  /** The instance trapped, a fault of ours: a new one, and the question again. @param {import("./answers").Question[]} asked */
-  async #recover(asked) {
+  /** The instance trapped, a fault of ours: a new one, and the question again. @param {() => import("./answers").Answer[]} put */
+  async #recover(put) {
     try {
       await bench.recover();
     } catch (reason) {
@@ -348,7 +372,7 @@ export class StandIn extends HTMLElement {
       return;
     }
     try {
-      const answers = asked.map(bench.ask);
+      const answers = put();
       this.#set({ core: "ready", answers, notice: { says: WORDS.restarted } });
     } catch (reason) {
       console.error(reason);
@@ -541,9 +565,13 @@ export class StandIn extends HTMLElement {
 
   /** Goes to a field, also where it is folded away. @param {string} name */
   #focus(name) {
-    const field = this.#field(name);
-    for (let fold = field?.closest("details"); fold; fold = fold.parentElement?.closest("details")) fold.open = true;
-    field?.focus();
+    this.#reach(this.#field(name));
+  }
+
+  /** @param {HTMLElement | null} one */
+  #reach(one) {
+    for (let fold = one?.closest("details"); fold; fold = fold.parentElement?.closest("details")) fold.open = true;
+    one?.focus();
   }
 
   #unfold() {

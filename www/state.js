@@ -1,5 +1,6 @@
 // What the page knows at a moment; the views draw nothing that does not stand here.
 
+import { begin as beginSets } from "./jobs.js";
 import { blank } from "./sheets.js";
 
 /** @typedef {import("./answers").Answer} Answer */
@@ -56,6 +57,7 @@ import { blank } from "./sheets.js";
  * @property {Record<string, Draft>} drafts rows that are being edited, by type
  * @property {Report | null} foreseen what is wrong in the row that is being edited
  * @property {Notice | null} notice
+ * @property {import("./jobs.js").Sets} sets the user's sets
  * @property {boolean} offline whether the page is kept for use without a network
  */
 
@@ -76,5 +78,6 @@ export const begin = () => ({
   drafts: {},
   foreseen: null,
   notice: null,
+  sets: beginSets(),
   offline: false,
 });

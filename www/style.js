@@ -1,6 +1,8 @@
 // How the element looks. Colours come in two palettes, each with 7:1 between words and their ground; sizes are in rem, so that the text
 // size of the device is respected; the width of the element, not of the window, decides the layout, so that it can be embedded.
 
+import { SETS_STYLE } from "./style_sets.js";
+
 /** Daylight: ink on the paper of an old parts envelope. */
 const LIGHT = `
   color-scheme: light;
@@ -301,4 +303,4 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
 `;
 
 export const style = new CSSStyleSheet();
-style.replaceSync(CSS);
+style.replaceSync(CSS + SETS_STYLE);

@@ -1,12 +1,15 @@
 // Every word the page says of its own; what the core says comes from the core. One module, so that other wordings can be laid over it.
 
+import { SETS } from "./words_sets.js";
+
 /** @typedef {import("./answers").Grade} Grade */
 /** @typedef {import("./answers").Outcome} Outcome */
 /** @typedef {import("./answers").Mark} Mark */
 
 export const WORDS = {
   name: "Stand-in",
-  places: { tube: "Tube", supply: "Supply", part: "Part" },
+  places: { tube: "Tube", supply: "Supply", part: "Part", sets: "Sets" },
+  sets: SETS,
   placesLabel: "Places",
   skip: "To the answer",
   question: "Question",
@@ -610,7 +613,7 @@ export const WORDS = {
     stop: "Stop",
     report: (/** @type {string} */ name) => `${name}: what would change`,
     table: "These are",
-    tables: { tubes: "tubes", names: "other names" },
+    tables: { tubes: "tubes", names: "other names", stock: "my stock" },
     take: "Take it in",
     leave: "Leave it",
     close: "Close",
