@@ -16,7 +16,7 @@ mod rows;
 mod sheet;
 mod tube;
 
-use crate::stock::{Body, Capacitors, Stock};
+use crate::on_sale::{Body, Capacitors, OnSale};
 pub use consistency::Advice;
 use consistency::Consistency;
 pub use fault::{Fault, Faults};
@@ -191,8 +191,8 @@ impl Book {
     }
 
     /// What is sold, by the tables of capacitors and resistors; what is built in where they say nothing.
-    pub fn stock(&self) -> Stock {
-        Stock::with(&self.capacitors, &self.bodies)
+    pub fn on_sale(&self) -> OnSale {
+        OnSale::with(&self.capacitors, &self.bodies)
     }
 
     /// Every tube.

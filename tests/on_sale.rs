@@ -3,7 +3,7 @@
 
 use stand_in::ask::answer_text;
 use stand_in::book::Book;
-use stand_in::stock::Stock;
+use stand_in::on_sale::OnSale;
 
 fn verdict(book: &Book, question: &str) -> String {
     let answer: serde_json::Value = serde_json::from_str(&answer_text(book, question)).expect("JSON");
@@ -13,8 +13,8 @@ fn verdict(book: &Book, question: &str) -> String {
 /// An engine that is asked without a book knows what the shipped tables say, and no more.
 #[test]
 fn the_shipped_tables_say_what_is_built_in() {
-    assert_eq!(Book::shipped().stock(), Stock::default());
-    assert_eq!(Book::default().stock(), Stock::default());
+    assert_eq!(Book::shipped().on_sale(), OnSale::default());
+    assert_eq!(Book::default().on_sale(), OnSale::default());
 }
 
 #[test]
@@ -26,7 +26,7 @@ fn load_of_export_loses_nothing() {
         let loaded = book.load(table, &csv).expect("a table");
         assert!(loaded.faults.is_empty() && loaded.new.count + loaded.changed.count == 0, "{table}");
         assert_eq!(book.export(table).expect("a table"), csv);
-        assert_eq!(book.stock(), shipped.stock());
+        assert_eq!(book.on_sale(), shipped.on_sale());
         let own = book.export(&format!("own_{table}")).expect("a table");
         assert_eq!(own.lines().count(), 1, "nothing is the user's own: {own}");
     }
@@ -68,7 +68,7 @@ fn a_bad_row_leaves_what_was_known() {
         let mut book = Book::shipped();
         let report = book.load(table, csv).expect("a table");
         assert_eq!(report.faults.kept.len(), 1, "{csv}");
-        assert_eq!(book.stock(), Stock::default(), "{csv}");
+        assert_eq!(book.on_sale(), OnSale::default(), "{csv}");
     }
 }
 
