@@ -2769,7 +2769,7 @@ export type ChangeReport = {
  */
 name: string, 
 /**
- * The unit of the tube, such as "1" or "1-2"; empty when the row does not say.
+ * The unit of the tube, such as "1" or "1-2", or where a part in stock lies; empty when the row does not say.
  */
 unit: string, 
 /**

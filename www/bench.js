@@ -4,7 +4,7 @@ import init, { Bench } from "./stand_in.js";
 
 /** @typedef {import("./answers").Question} Question */
 /** @typedef {import("./answers").Answer} Answer */
-/** @typedef {"tubes" | "names" | "capacitors" | "resistors"} Table */
+/** @typedef {"tubes" | "names" | "capacitors" | "resistors" | "stock"} Table */
 /** @typedef {{ table: Table | "", csv: string }} Part rows to be laid over a table; without its name where their columns are to tell */
 /** @typedef {Record<Table, string>} Own the user's rows, each table as CSV */
 /** @typedef {import("./answers").LoadReport} LoadReport */
@@ -12,7 +12,7 @@ import init, { Bench } from "./stand_in.js";
 /** @typedef {(done: number) => boolean | void} Tell told how much is done, from 0 to 1; `false` stops it */
 
 /** Tubes first: names point at them. @type {Table[]} */
-const TABLES = ["tubes", "names", "capacitors", "resistors"];
+const TABLES = ["tubes", "names", "capacitors", "resistors", "stock"];
 /** How long the core may be busy with a file before the page has its turn, milliseconds: within a frame. */
 const TURN_MS = 12;
 
@@ -23,7 +23,7 @@ let bench = null;
 /** The shipped book alone, to look at a row without a copy of a large book. @type {Bench | null} */
 let checker = null;
 /** @type {Own} */
-let own = { tubes: "", names: "", capacitors: "", resistors: "" };
+let own = { tubes: "", names: "", capacitors: "", resistors: "", stock: "" };
 let starts = 0;
 
 /**
@@ -112,7 +112,7 @@ export const load = ({ table, csv }) => {
   return report;
 };
 
-/** Takes the user's rows of a type or name out of the book. @param {string} table @param {string} name */
+/** Takes the user's rows of a type or name out of the book, or by its key a row of the stock. @param {string} table @param {string} name */
 export const forget = (table, name) => {
   now().forget(table, name);
   renew();

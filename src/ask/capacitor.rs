@@ -283,7 +283,7 @@ pub fn answer(book: &Book, question: &CapacitorQuestion) -> Result<CapacitorAnsw
     let (first_filter_most, most_says) = after.most.unzip();
     let circuit_v = question.circuit_v.or(after.cold_v);
     let place = CapacitorPlace { role, circuit_v, line, first_filter_most };
-    let choices = choose_capacitor(mark, kind, place, &book.stock());
+    let choices = choose_capacitor(mark, kind, place, &book.on_sale());
     let judged = judged::judge(question, mark, kind);
     let case = Case {
         question,

@@ -8,7 +8,7 @@ use crate::book::Book;
 use crate::finding::{Caution, Change, Finding, Verdict};
 
 mod further;
-mod items;
+pub(in crate::ask) mod items;
 mod plan;
 mod story;
 mod winding;

@@ -24,6 +24,7 @@ mod way;
 pub use candidates::{CandidatesAnswer, CandidatesQuestion, Ranked, candidates};
 pub use line_up::{LineUpAnswer, LineUpQuestion, LineUpTube, line_up};
 pub use serves::{ServesAnswer, ServesQuestion, serves};
+pub(in crate::ask) use socket::heater_volts_at;
 pub use socket::{SocketQuestion, SupplyQuestion};
 pub use way::Way;
 

@@ -3,6 +3,10 @@
 
 use serde::Serialize;
 
+mod stock;
+
+pub use stock::stock;
+
 use super::accepted::Fields;
 use super::{ErrorAnswer, JobSheet, SheetPurchase};
 use crate::book::Book;
@@ -249,9 +253,4 @@ pub fn on_the_table(_: &Book, _: &OnTheTableQuestion) -> Result<OnTheTableAnswer
 /// Answers `shopping`.
 pub fn shopping(_: &Book, _: &ShoppingQuestion) -> Result<ShoppingAnswer, ErrorAnswer> {
     Err(ErrorAnswer::new("ask", "shopping", "to be written"))
-}
-
-/// Answers `stock`.
-pub fn stock(_: &Book, _: &StockQuestion) -> Result<StockAnswer, ErrorAnswer> {
-    Err(ErrorAnswer::new("ask", "stock", "to be written"))
 }

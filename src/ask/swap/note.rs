@@ -45,11 +45,11 @@ pub(super) fn types<'b>(book: &'b Book, text: &str, noted: &mut Vec<Noted<'b>>, 
         }
         let joined = format!("{this}{next}");
         let letters = this.chars().all(|c| c.is_ascii_alphabetic());
-        let apart = (number.is_some() && book.find(&next).is_err()) || letters || SUFFIXES.contains(&next.as_str());
-        let whole = if apart && !next.is_empty() { book.find(&joined).ok() } else { None };
+        let apart = (number.is_some() && book.look_up(&next).is_none()) || letters || SUFFIXES.contains(&next.as_str());
+        let whole = if apart && !next.is_empty() { book.look_up(&joined) } else { None };
         let (found, used) = match whole {
             Some(found) => (Some(found), 2),
-            None => (book.find(&this).ok(), 1),
+            None => (book.look_up(&this), 1),
         };
         at += used;
         let typed = if used == 2 { joined } else { (*typed).to_owned() };
