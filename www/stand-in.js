@@ -220,6 +220,7 @@ export class StandIn extends HTMLElement {
       this.#change(async () => {
         const report = bench.finish();
         this.#next();
+        if (incoming.table === "stock") this.verbs.go("stock", {});
         return report.answer === "loaded" ? WORDS.book.taken(incoming.name, report.new, report.changed) : report.says;
       });
     },

@@ -40,7 +40,7 @@ p, li, dd { max-width: 70ch; }
 .heard { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 
 /* Shell: the bar at the thumb, at the side where there is room. */
-.shell { min-height: 100vh; min-height: 100dvh; display: grid; grid-template: "head" auto "main" 1fr "bar" auto / minmax(0, 1fr); }
+.shell { min-height: 100vh; min-height: 100dvh; display: grid; grid-template: "head" auto "main" 1fr "low" auto "bar" auto / minmax(0, 1fr); }
 .head { grid-area: head; position: relative; display: flex; align-items: center; justify-content: space-between; gap: 1rem; padding: .25rem 1rem; border-bottom: 2px solid var(--ink); }
 .head h1 { font: 600 1.25rem/1.2 var(--serif); display: flex; align-items: center; gap: .5rem; letter-spacing: .01em; }
 .head svg { width: 1.75rem; height: 1.75rem; fill: none; stroke: currentColor; stroke-width: 2; flex: none; }
@@ -58,7 +58,7 @@ p, li, dd { max-width: 70ch; }
 .bar [aria-current="page"] { background: var(--paper); color: var(--ink); font-weight: 700; box-shadow: inset 0 4px var(--ink); }
 .skip { position: absolute; z-index: 4; left: 1rem; top: 0; transform: translateY(-120%); background: var(--act); color: var(--act-ink); padding: 0 1rem; }
 .skip:focus { transform: none; }
-.notice { position: sticky; bottom: calc(3.75rem + env(safe-area-inset-bottom)); z-index: 1; grid-column: 1; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem;
+.notice { position: sticky; bottom: calc(3.75rem + env(safe-area-inset-bottom)); z-index: 1; grid-area: low; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem;
   padding: .25rem 1rem; background: var(--raised); border-top: 2px solid var(--ink); }
 .notice p { flex: 1 1 12rem; }
 
@@ -275,12 +275,12 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
   .facts { grid-template-columns: 1fr 1fr; }
 }
 @container (min-width: 52rem) {
-  .shell { grid-template: "bar head" auto "bar main" 1fr / 6.5rem minmax(0, 1fr); }
+  .shell { grid-template: "bar head" auto "bar main" 1fr "bar low" auto / 6.5rem minmax(0, 1fr); }
   .bar { position: sticky; top: 0; height: 100vh; height: 100dvh; grid-auto-flow: row; grid-auto-rows: 5.5rem; align-content: start; padding-top: 4rem; }
   .bar [aria-current="page"] { box-shadow: inset 4px 0 var(--ink); }
   .head { padding-inline: 2rem; } .desk { grid-template-columns: minmax(19rem, 24rem) minmax(0, 46rem); gap: 2.5rem; padding: 1.25rem 2rem 3rem; } .page { padding-inline: 2rem; }
   .question { position: sticky; top: 1.25rem; align-self: start; align-content: start; max-height: calc(100vh - 2.5rem); overflow: auto; padding: 3px; margin: -3px; }
-  .notice { grid-column: 2; bottom: 0; } .settle { bottom: 0; }
+  .notice { bottom: 0; } .settle { bottom: 0; }
   .now { display: none; }
   .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict > .sign { padding: 0 1rem; } .verdict h2 { font-size: 2.125rem; }
   .both { grid-template-columns: 1fr 1fr; }

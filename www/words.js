@@ -589,7 +589,7 @@ export const WORDS = {
       `Yours: ${[tubes && `${tubes} ${tubes === 1 ? "type" : "types"}`, names && `${names} other ${names === 1 ? "name" : "names"}`, parts && `${parts} of what is sold`].filter(Boolean).join(" and ")}.`,
     nothingFits: "None of your rows has such a name.",
     more: (/** @type {number} */ count) => `And ${count} more: type part of a name above to see them.`,
-    which: /** @type {Record<string, string>} */ ({ tubes: "unit", names: "another name of", capacitors: "capacitors of", resistors: "resistors," }),
+    which: /** @type {Record<string, string>} */ ({ tubes: "unit", names: "another name of", capacitors: "capacitors of", resistors: "resistors,", stock: "in" }),
     differs: (/** @type {number} */ count) => `differs from the shipped row in ${count} ${count === 1 ? "cell" : "cells"}`,
     open: "Open",
     edit: "Edit",

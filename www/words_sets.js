@@ -139,7 +139,7 @@ export const SETS = {
     of: (/** @type {string} */ word, /** @type {string} */ name) => `${word}: ${name}`,
     full: "The full question",
     ask: { swap: "Swap", candidates: "All stand-ins", capacitor: "Capacitor", resistor: "Resistor", heaters: "Heater string", rectifier: "Rectifier", tube: "What it is" },
-    fault: (/** @type {string} */ found, /** @type {string} */ accepted) => `Found ${found || "nothing"}; accepted: ${accepted}.`,
+    fault: (/** @type {string} */ found, /** @type {string} */ accepted) => `Found ${found.replace(/^"(.*)"$/s, "“$1”") || "nothing"}; accepted: ${accepted}.`,
     leftOut: (/** @type {number} */ count) => `${some(count, "blank")} cannot be read and ${count === 1 ? "counts" : "count"} as not known.`,
     cautions: "Before you touch it",
   },
@@ -206,8 +206,6 @@ export const SETS = {
     title: "Stock",
     find: "Find",
     findPlaceholder: "part of a marking, place or note",
-    none: "Nothing in stock yet.",
-    nothingFits: "Nothing in stock fits that.",
     more: (/** @type {number} */ count) => `And ${count} more: type part of a marking above to see them.`,
     fewer: (/** @type {string} */ name) => `One ${name} fewer`,
     oneMore: (/** @type {string} */ name) => `One more ${name}`,
@@ -229,6 +227,7 @@ export const SETS = {
     saved: (/** @type {string} */ marking) => `${marking} is in your stock.`,
     counted: (/** @type {string} */ marking, /** @type {number} */ count) => `${marking}: ${count}.`,
     removed: (/** @type {string} */ marking) => `${marking} is out of your stock.`,
-    fault: (/** @type {string} */ column, /** @type {string} */ found, /** @type {string} */ accepted) => `${column}: found ${found || "nothing"}; accepted: ${accepted}.`,
+    fault: (/** @type {string} */ column, /** @type {string} */ found, /** @type {string} */ accepted) =>
+      `${/** @type {Record<string, string>} */ (SETS.stock.columns)[column] ?? column}: found ${found ? `“${found.replace(/^"(.*)"$/s, "$1")}”` : "nothing"}; accepted: ${accepted}.`,
   },
 };

@@ -44,7 +44,7 @@ export const stock = (state, on) => {
     <form autocomplete="off" @submit=${(/** @type {Event} */ event) => (event.preventDefault(), on.enter())}>
       ${text({ name: "find", label: SAY.find, fields, on, placeholder: SAY.findPlaceholder })}
     </form>
-    <p role="status">${main?.answer === "error" ? main.says : state.core === "starting" ? WORDS.starting : rows.length ? says : fields.find ? SAY.nothingFits : SAY.none}</p>
+    <p role="status">${main?.answer === "error" ? main.says : state.core === "starting" ? WORDS.starting : says}</p>
     <ul class="held-rows">${rows.map((one) => row(one, on))}</ul>
     ${more ? html`<p class="aside">${SAY.more(more)}</p>` : nothing}
     <form autocomplete="off" aria-labelledby="stock-form" @submit=${(/** @type {Event} */ event) => (event.preventDefault(), on.stock.save())}>
