@@ -21,7 +21,7 @@ mod socket;
 mod string;
 mod way;
 
-pub use candidates::{CandidatesAnswer, CandidatesQuestion, Ranked, candidates};
+pub use candidates::{CandidatesAnswer, CandidatesQuestion, Ranked, candidates, ranked};
 pub use line_up::{LineUpAnswer, LineUpQuestion, LineUpTube, line_up};
 pub use serves::{ServesAnswer, ServesQuestion, serves};
 pub(in crate::ask) use socket::heater_volts_at;
