@@ -292,7 +292,8 @@ export class Jobs {
     const job = this.#job();
     if (!job) return;
     const names = Object.keys(text);
-    this.#edit(names.reduce((sheet, name) => filled(sheet, name, text[name]), job.sheet), names.join());
+    // Emptied at one go, a blank can be filled again at one.
+    this.#edit(names.reduce((sheet, name) => filled(sheet, name, text[name]), job.sheet), names.some((name) => !text[name]) ? "" : names.join());
   }
 
   /** A step one can go back from; typing on in one blank is the same step. @param {Written} sheet @param {string} [blank] */
@@ -589,12 +590,14 @@ export class Jobs {
       const job = this.#job();
       const place = at === undefined || (section !== "tubes" && section !== "parts") ? undefined : this.#set().places[section][at];
       const line = place !== undefined && (section === "tubes" || section === "parts") ? job?.sheet[section][place] : undefined;
+      // Of several lines at once: to the first of them all.
+      if (!line && (section === "tubes" || section === "parts")) return this.#host.reach(`[data-lines="${section}"]`);
       const fold = line ? line.key : section === "supply" ? "supply" : "facts";
       this.verbs.fold(fold, true);
       this.#host.reach(`[data-fold="${fold}"]`);
     },
     /** Past the answer, to the tubes and parts. */
-    toLines: () => this.#host.reach("[data-lines]"),
+    toLines: () => this.#host.reach('[data-lines="tubes"]'),
     undo: () => this.#step("past", "future"),
     redo: () => this.#step("future", "past"),
     /** The other window's sheet is the one that stays. */

@@ -40,7 +40,6 @@ export const SETS = {
     file: "From a file",
     drop: "You can also drop a file or a list anywhere on this page.",
     none: "None yet.",
-    open: (/** @type {string} */ name) => `Open ${name}`,
     unnamed: "No name yet",
     asking: "Looking at it.",
     more: (/** @type {string} */ name) => `${name}: more`,

@@ -68,8 +68,7 @@ const answer = ({ id, archived, sheet }, state, on) => {
       : verdict(done?.verdict ?? null, state.core === "starting" ? WORDS.starting : SAY.waiting)}
     ${faults.length ? html`<p class="fault">${SAY.leftOut(faults.length)}</p>` : nothing}
     ${done ? html`${troubles(done, on)} ${totals(done)}` : nothing}
-    <section class="next"><h3>${SAY.next}</h3>
-      ${done ? html`<p class="onward">${act(SAY.shopping, () => on.go("shopping", { id }))} ${act(SAY.bringUp, () => on.go("bringup", { id }))}</p>` : nothing}
+    <section class="next">${done ? html`<h3>${SAY.next}</h3><p class="onward">${act(SAY.shopping, () => on.go("shopping", { id }))} ${act(SAY.bringUp, () => on.go("bringup", { id }))}</p>` : nothing}
       <details class="fold more"><summary>${LIST.moreWord}</summary>
         <p class="onward">
           ${act(LIST.share, () => on.sets.share(id))} ${act(LIST.saveOne, () => on.sets.saveFile(id))} ${act(LIST.duplicate, () => on.sets.duplicate(id))}
@@ -144,12 +143,12 @@ const lines = ({ sheet }, state, on) => {
   return html`
     ${bare ? paste : nothing}
     <section>${fold("facts", summed(SAY.facts, told), () => facts(sheet, state, on), state, on)}</section>
-    <section><h3 tabindex="-1" data-lines>${SAY.tubes}</h3>
+    <section><h3 tabindex="-1" data-lines="tubes">${SAY.tubes}</h3>
       ${sheet.tubes.length ? html`<ol class="job-lines">${sheet.tubes.map((_, at) => tube(sheet, at, tubeAnswers.get(at), tubes, state, on))}</ol>` : html`<p class="help">${SAY.tubesWhy}</p>`}
       <p class="actions">${act(SAY.addTube, () => on.sets.insert("tubes"))}</p>
     </section>
     <section>${fold("supply", summed(SAY.supply, given), () => supply(sheet, tubes, state, on), state, on)}</section>
-    <section><h3>${SAY.parts}</h3>
+    <section><h3 tabindex="-1" data-lines="parts">${SAY.parts}</h3>
       <ol class="job-lines">${sheet.parts.map((_, at) => part(sheet, at, partAnswers.get(at), state, on))}</ol>
       <p class="actions">${act(SAY.addPart, () => on.sets.insert("parts"))}</p>
     </section>

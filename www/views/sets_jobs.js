@@ -44,7 +44,7 @@ const row = ({ id, archived, sheet }, { sets }, on) => {
   const bare = !sheet.tubes.length && !sheet.parts.length;
   const name = sheet.name || SAY.unnamed;
   return html`<li class="job-row">
-    <button type="button" class="candidate" aria-label=${SAY.open(name)} @click=${() => on.go("job", { id })}>
+    <button type="button" class="candidate" @click=${() => on.go("job", { id })}>
       <b>${name}</b>
       ${archived ? nothing : line
         ? html`<span class="says">${sign(line.mark, WORDS.marks[line.mark])} ${line.word}</span>
