@@ -3,7 +3,7 @@
 //! Reading never fails whole: it gives what could be read and a list of faults. A cell that cannot be read is a fault and counts
 //! as not known; an empty cell is not known and no fault. Export gives back every row and column, known or not.
 
-mod cells;
+pub(crate) mod cells;
 pub mod consistency;
 pub mod designation;
 mod fault;

@@ -22,7 +22,7 @@ mod socket;
 mod string;
 mod way;
 
-pub use candidates::{CandidatesAnswer, CandidatesQuestion, Ranked, candidates};
+pub use candidates::{CandidatesAnswer, CandidatesQuestion, Ranked, candidates, ranked};
 pub(in crate::ask) use judged::Judged;
 pub use line_up::{LineUpAnswer, LineUpQuestion, LineUpTube, line_up};
 pub(in crate::ask) use note::types;

@@ -40,6 +40,14 @@ pub(in crate::ask) struct Article {
     pub size: f64,
 }
 
+impl Article {
+    /// An article as it is asked for; what is printed on a new one stands behind "marked" or "bands".
+    pub fn new(group: Group, shop: &str, size: f64) -> Self {
+        let (shop, code) = shop.split_once(", marked ").or_else(|| shop.split_once(", bands ")).unwrap_or((shop, ""));
+        Self { group, shop: shop.to_owned(), code: code.to_owned(), size }
+    }
+}
+
 /// A shopping list that is being filled.
 #[derive(Debug, Default)]
 pub(in crate::ask) struct Basket {

@@ -101,6 +101,14 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
     })
 }
 
+/// One candidate judged in one socket.
+pub fn ranked(book: &Book, original: &Tube, candidate: &Tube, socket: &SocketQuestion) -> Result<Ranked, ErrorAnswer> {
+    let mut ranking = Ranking::default();
+    ranking.add(Pair { original, candidate }, &sockets(book, original, Some(socket))?, Grade::Unknown, 0);
+    let mut rows = ranking.finish(book, None, false);
+    rows.pop().ok_or_else(|| ErrorAnswer::new("candidate", candidate.name.as_str(), "a tube type that is in the book"))
+}
+
 /// One pair judged in every socket that is thought of.
 struct Entry<'b> {
     pair: Pair<'b>,
