@@ -54,8 +54,8 @@ pub use swap::{
 };
 pub use tube::{PinView, TubeAnswer, TubeQuestion, TubeView, UnitView};
 pub use wants::{
-    OnTheTableAnswer, OnTheTableQuestion, ShoppingAnswer, ShoppingQuestion, StockAnswer, StockHeld, StockQuestion,
-    StockRow, TableFind, TableServes, Want, WantedMarkings, WantsAnswer, WantsQuestion,
+    OnTheTableAnswer, OnTheTableQuestion, OnlyThere, ShoppingAnswer, ShoppingQuestion, StockAnswer, StockHeld,
+    StockQuestion, StockRow, TableFind, TableServes, Want, WantedMarkings, WantsAnswer, WantsQuestion,
 };
 
 /// Everything that can be asked: one JSON object, tagged `ask`.

@@ -119,6 +119,7 @@ pub fn text() -> String {
         WantsAnswer,
         Want,
         WantedMarkings,
+        OnlyThere,
         StockHeld,
         OnTheTableAnswer,
         TableFind,

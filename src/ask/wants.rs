@@ -3,13 +3,21 @@
 
 use serde::Serialize;
 
+mod fold;
+mod places;
+mod shopping;
 mod stock;
+mod table;
+#[cfg(test)]
+mod tests;
 
+pub use fold::wants;
+pub use shopping::shopping;
 pub use stock::stock;
+pub use table::on_the_table;
 
 use super::accepted::Fields;
-use super::{ErrorAnswer, JobSheet, SheetPurchase};
-use crate::book::Book;
+use super::{JobSheet, SheetPurchase};
 use crate::finding::{Caution, Mark, Verdict};
 use crate::swap::Grade;
 
@@ -41,12 +49,32 @@ pub struct Want {
     pub count: usize,
     /// In which sets: "kitchen set, V2".
     pub places: Vec<String>,
-    /// What to take, grade by grade, the best first.
+    /// What to take, grade by grade, the best first: good in every one of these sockets.
     pub take: Vec<WantedMarkings>,
     /// What of it is in stock.
     pub in_stock: Vec<StockHeld>,
+    /// What goes into some of the sockets only, or better into some than `take` says.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(optional, as = "Option<Vec<OnlyThere>>"))]
+    pub only: Vec<OnlyThere>,
     /// What to know before one buys: "Only in the kitchen set, in the bedroom set it needs a change."
     pub says: String,
+}
+
+/// Markings that do for some of the sockets.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct OnlyThere {
+    /// How good, in the worst of these sockets.
+    pub grade: Grade,
+    /// "Yes, as it stands."
+    pub word: String,
+    /// The mark to draw.
+    pub mark: Mark,
+    /// What is printed on the glass.
+    pub markings: Vec<String>,
+    /// In which of the places.
+    pub places: Vec<String>,
 }
 
 /// Markings that are as good as each other.
@@ -77,6 +105,10 @@ pub struct StockHeld {
     pub tested: String,
     /// As what grade it serves.
     pub grade: Grade,
+    /// In which places, when not in all.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[cfg_attr(test, ts(optional, as = "Option<Vec<String>>"))]
+    pub only: Vec<String>,
 }
 
 /// What lies on the table?
@@ -113,8 +145,12 @@ pub struct TableFind {
     pub word: String,
     /// One plain sentence.
     pub says: String,
-    /// Which sockets of my sets it serves, the best first; wanted ones before others.
+    /// Which sockets of my sets it serves, the best first; wanted ones before others. Changes are thought of only where a tube is wanted.
     pub serves: Vec<TableServes>,
+    /// How many further sockets it serves.
+    #[serde(skip_serializing_if = "is_zero")]
+    #[cfg_attr(test, ts(optional, as = "Option<usize>"))]
+    pub more: usize,
     /// How many of it, under any of its names, are in stock.
     pub in_stock: usize,
     /// Near names, when it was not found.
@@ -211,6 +247,11 @@ pub struct StockRow {
     pub note: String,
 }
 
+/// Whether there is nothing to say.
+fn is_zero(count: &usize) -> bool {
+    *count == 0
+}
+
 /// The sheets of a question.
 fn sheets(fields: &Fields<'_>) -> Vec<JobSheet> {
     fields.records("sheets").map(|sheet| JobSheet::from(&sheet)).collect()
@@ -238,19 +279,4 @@ impl From<&Fields<'_>> for StockQuestion {
     fn from(fields: &Fields<'_>) -> Self {
         Self { find: fields.get_text("find").map(str::to_owned), limit: fields.whole("limit") }
     }
-}
-
-/// Answers `wants`.
-pub fn wants(_: &Book, _: &WantsQuestion) -> Result<WantsAnswer, ErrorAnswer> {
-    Err(ErrorAnswer::new("ask", "wants", "to be written"))
-}
-
-/// Answers `on_the_table`.
-pub fn on_the_table(_: &Book, _: &OnTheTableQuestion) -> Result<OnTheTableAnswer, ErrorAnswer> {
-    Err(ErrorAnswer::new("ask", "on_the_table", "to be written"))
-}
-
-/// Answers `shopping`.
-pub fn shopping(_: &Book, _: &ShoppingQuestion) -> Result<ShoppingAnswer, ErrorAnswer> {
-    Err(ErrorAnswer::new("ask", "shopping", "to be written"))
 }

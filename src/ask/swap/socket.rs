@@ -128,7 +128,7 @@ impl From<&Fields<'_>> for SocketQuestion {
 }
 
 /// The sockets to judge: one when the supply is known, else one for each way the original's heater may be fed.
-pub(super) fn sockets(
+pub(in crate::ask) fn sockets(
     book: &Book,
     original: &Tube,
     asked: Option<&SocketQuestion>,
