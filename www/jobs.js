@@ -445,6 +445,20 @@ export class Jobs {
     });
   }
 
+  /** Sheets as a file, or said why not. @param {Job[]} jobs */
+  #file(jobs) {
+    let why = "";
+    try {
+      const { answer } = askWithout({ ask: "sheet_file", sheets: jobs.map(({ sheet }) => asked(sheet).sheet) });
+      if (answer.answer === "sheet_file") return answer;
+      why = answer.answer === "error" ? answer.says : "";
+    } catch (reason) {
+      why = reason instanceof Error ? reason.message : String(reason);
+    }
+    this.#host.set({ notice: { says: SAY.noFile(why) } });
+    return null;
+  }
+
   /** A file of sheets. @param {string} name @param {string} text */
   #sheetFile(name, text) {
     const answer = bench.ask({ ask: "sheet_file", text });
@@ -511,17 +525,16 @@ export class Jobs {
     saveFile: (id) => {
       const { jobs } = this.#set();
       const chosen = id ? jobs.filter((job) => job.id === id) : jobs;
-      const { answer } = askWithout({ ask: "sheet_file", sheets: chosen.map(({ sheet }) => asked(sheet).sheet) });
-      if (answer.answer !== "sheet_file") return this.#host.set({ notice: { says: SAY.noFile(answer.answer === "error" ? answer.says : "") } });
-      download(`${(id && chosen[0] ? plain(chosen[0].sheet.name) : "") || "sets"}.json`, answer.text, "application/json");
+      const file = this.#file(chosen);
+      if (!file) return;
+      download(`${(id && chosen[0] ? plain(chosen[0].sheet.name) : "") || "sets"}.json`, file.text, "application/json");
     },
     /** Sends a sheet as plain words, or puts them on the clipboard. @param {string} id */
     share: async (id) => {
       const job = this.#job(id);
       if (!job) return;
-      const { answer } = askWithout({ ask: "sheet_file", sheets: [asked(job.sheet).sheet] });
-      if (answer.answer !== "sheet_file") return this.#host.set({ notice: { says: SAY.noFile(answer.answer === "error" ? answer.says : "") } });
-      await this.#send(job.sheet.name, answer.words);
+      const file = this.#file([job]);
+      if (file) await this.#send(job.sheet.name, file.words);
     },
     /** @param {string} title @param {string} text */
     send: (title, text) => this.#send(title, text),

@@ -183,6 +183,7 @@ export const SETS = {
     nothing: "No tube is wanted. Mark a tube as weak, dead or missing in its sheet, and it comes here.",
     times: (/** @type {number} */ count) => `${count} ×`,
     places: (/** @type {string[]} */ places) => `for ${places.join("; ")}`,
+    count: (/** @type {number} */ count) => some(count, "marking"),
     inStock: "In stock",
     held: (/** @type {number} */ count, /** @type {string} */ place, /** @type {string} */ tested) => [`${count} ×`, place, tested].filter(Boolean).join(", "),
     print: "Print",

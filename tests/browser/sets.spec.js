@@ -84,7 +84,7 @@ test("a stand-in that is put in is judged in its socket, and is in the question 
   await expect(line(page, "12SK7")).toContainText(type);
   await expect(page.locator(".own-answer")).toContainText(`${type}:`);
   await page.locator(".answer .more summary").click();
-  await page.getByRole("button", { name: "Heater string" }).click();
+  await page.getByRole("button", { name: "Heater string", exact: true }).click();
   await expect(page).toHaveURL(new RegExp(`tubes=12SA7%2C\\+${type}%2C`));
 });
 
@@ -245,7 +245,7 @@ test("what is wanted stands in large type with every marking that will do", asyn
   await stand.open("#sets/wants?demo");
   await expect(page.locator(".want h3").filter({ hasText: "12SK7" })).toBeVisible();
   const want = page.locator(".want").filter({ has: page.getByRole("button", { name: "12SK7", exact: true }) });
-  await expect(want.locator("dd b").filter({ hasText: "VT-131" })).toBeVisible();
+  await expect(want.locator(".markings b").filter({ hasText: "VT-131" })).toBeVisible();
   await expect(want).toContainText("kitchen set, V2");
 });
 

@@ -4,7 +4,7 @@ import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
 import { quoted } from "./fault.js";
 import { switcher } from "./switch.js";
-import { sign } from "./verdict.js";
+import { sign, trouble, verdict } from "./verdict.js";
 
 /** @typedef {import("../keep_jobs.js").Job} Job */
 /** @typedef {import("../state.js").State} State */
@@ -39,7 +39,8 @@ export const file = (word, accept, take, many = false) => html`<label class="act
 const plain = (word, press) => html`<button type="button" class="plain" @click=${press}>${word}</button>`;
 
 /** @param {Job} job @param {State} state @param {Verbs} on */
-const row = ({ id, archived, sheet }, { sets }, on) => {
+const row = ({ id, archived, sheet }, state, on) => {
+  const { sets } = state;
   const line = sets.lines.get(sheet);
   const bare = !sheet.tubes.length && !sheet.parts.length;
   const name = sheet.name || SAY.unnamed;
@@ -49,7 +50,7 @@ const row = ({ id, archived, sheet }, { sets }, on) => {
       ${archived ? nothing : line
         ? html`<span class="says">${sign(line.mark, WORDS.marks[line.mark])} ${line.word}</span>
           ${line.totals.length ? html`<span class="also">${line.totals.map(({ name, value }) => `${name}: ${value}`).join("; ")}</span>` : nothing}`
-        : html`<span class="says">${bare ? WORD.sheet.waiting : SAY.asking}</span>`}
+        : html`<span class="says">${bare ? WORD.sheet.waiting : state.core === "failed" ? nothing : SAY.asking}</span>`}
     </button>
     <details class="fold more"><summary aria-label=${SAY.more(name)}>${SAY.moreWord}</summary>
       <p class="actions">
@@ -80,11 +81,12 @@ export const jobs = (state, on) => {
   const { jobs, ready } = state.sets;
   const active = jobs.filter(({ archived }) => !archived);
   const archive = jobs.filter(({ archived }) => archived);
+  const out = trouble(state);
   const act = (/** @type {string} */ word, /** @type {() => void} */ press) => html`<button type="button" class="act" @click=${press}>${word}</button>`;
   return html`
     ${tabs(state, on)}
     <h2>${SAY.title}</h2>
-    ${refused(state, on)} ${brought(state, on)}
+    ${out ? verdict(out, "") : nothing} ${refused(state, on)} ${brought(state, on)}
     ${active.length
       ? html`<ul class="job-rows">${active.map((job) => row(job, state, on))}</ul>`
       : html`<p>${SAY.intro}</p><p role="status">${ready ? SAY.none : WORDS.starting}</p>`}

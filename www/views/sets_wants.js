@@ -5,6 +5,7 @@ import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
 import { faultVerdict, quoted } from "./fault.js";
 import { text } from "./fields.js";
+import { folded } from "./findings.js";
 import { tabs } from "./sets_jobs.js";
 import { MARKS } from "./candidates.js";
 import { sign, trouble, verdict } from "./verdict.js";
@@ -16,6 +17,18 @@ import { sign, trouble, verdict } from "./verdict.js";
 
 const { sets: WORD } = WORDS;
 
+/** How many markings of a grade stand in sight: at a table one looks for the first few. */
+const IN_SIGHT = 12;
+
+/** What to take, and last, folded, what needs work at the bench first. @param {import("../answers").WantedMarkings} take */
+const grade = ({ grade, word, mark, markings }) => {
+  const large = (/** @type {string[]} */ some) => html`<p class="markings">${some.map((one) => html`<b>${one}</b> `)}</p>`;
+  const rest = markings.slice(IN_SIGHT);
+  const title = html`${sign(mark, WORDS.marks[mark])} ${word}`;
+  if (grade === "after_changes") return html`<div class="late">${folded(html`<span>${title} <span class="aside">${WORD.wants.count(markings.length)}</span></span>`, large(markings))}</div>`;
+  return html`<div><h4>${title}</h4>${large(markings.slice(0, IN_SIGHT))}${rest.length ? folded(WORDS.more(rest.length), large(rest)) : nothing}</div>`;
+};
+
 /** @param {Want} want @param {Verbs} on */
 const want = ({ type, count, places, take, in_stock, says }, on) => {
   const SAY = WORD.wants;
@@ -23,7 +36,7 @@ const want = ({ type, count, places, take, in_stock, says }, on) => {
     <h3><button type="button" class="plain" @click=${() => on.own(type)}>${type}</button> <span>${SAY.times(count)}</span></h3>
     <p class="aside">${SAY.places(places)}</p>
     ${says ? html`<p>${quoted(says)}</p>` : nothing}
-    <dl>${take.map(({ word, mark, markings }) => html`<div><dt>${sign(mark, WORDS.marks[mark])} ${word}</dt><dd>${markings.map((one) => html`<b>${one}</b> `)}</dd></div>`)}</dl>
+    <div class="take">${take.map(grade)}</div>
     ${in_stock.length
       ? html`<p><b>${SAY.inStock}</b></p><ul class="lines">${in_stock.map(({ marking, count, place, tested, grade }) => html`<li>${sign(MARKS[grade], WORDS.marks[MARKS[grade]])} <b>${marking}</b> ${SAY.held(count, place, tested)}</li>`)}</ul>`
       : nothing}
@@ -53,7 +66,7 @@ const find = ({ typed, type, mark, word, says, serves, in_stock, near = [] }, st
   const SAY = WORD.table;
   const replace = (/** @type {string} */ name) => on.choose("text", (state.fields.table.text ?? "").replace(typed, () => name));
   return html`<li class=${mark}>
-    <h3>${sign(mark, WORDS.marks[mark])} <span>${type || typed}</span> ${in_stock ? html`<i>${SAY.inStock(in_stock)}</i>` : nothing}</h3>
+    <h3>${sign(mark, WORDS.marks[mark])} <span>${typed.toUpperCase()}</span> ${type && type !== typed.toUpperCase() ? html`<i>${WORD.stock.is(type)}</i>` : nothing} ${in_stock ? html`<i>${SAY.inStock(in_stock)}</i>` : nothing}</h3>
     <p class="word">${word}</p>
     ${says && says !== word ? html`<p>${quoted(says)}</p>` : nothing}
     ${near.length ? html`<p class="chips">${near.map((name) => html`<button type="button" @click=${() => replace(name)}>${name}</button>`)}</p>` : nothing}
