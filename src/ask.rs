@@ -22,8 +22,10 @@ mod rectifier;
 mod resistor;
 mod row;
 mod search;
+mod sheet;
 mod swap;
 mod tube;
+mod wants;
 
 pub use accepted::read;
 pub use capacitor::{
@@ -41,11 +43,20 @@ pub use rectifier::{
 pub use resistor::{ResistorAnswer, ResistorQuestion, ResistorReading, ResistorRole, ResistorStandIn};
 pub use row::{CellView, ColumnView, RowAnswer, RowQuestion, RowView};
 pub use search::{SearchAnswer, SearchMatch, SearchQuestion};
+pub use sheet::{
+    BringUpMoment, BringUpReading, BringUpStep, Danger, JobSheet, PartRole, SheetAnswer, SheetFileAnswer,
+    SheetFileQuestion, SheetHeaters, SheetLinesAnswer, SheetLinesQuestion, SheetPart, SheetPartAnswer, SheetPurchase,
+    SheetQuestion, SheetReading, SheetSection, SheetTotal, SheetTrouble, SheetTube, SheetTubeAnswer, TubeState,
+};
 pub use swap::{
     CandidatesAnswer, CandidatesQuestion, LineUpAnswer, LineUpQuestion, LineUpTube, MissingFact, Ranked, ServesAnswer,
     ServesQuestion, SocketQuestion, SupplyQuestion, SwapAnswer, SwapQuestion, Way,
 };
 pub use tube::{PinView, TubeAnswer, TubeQuestion, TubeView, UnitView};
+pub use wants::{
+    OnTheTableAnswer, OnTheTableQuestion, OnlyThere, ShoppingAnswer, ShoppingQuestion, StockAnswer, StockHeld,
+    StockQuestion, StockRow, TableFind, TableServes, Want, WantedMarkings, WantsAnswer, WantsQuestion,
+};
 
 /// Everything that can be asked: one JSON object, tagged `ask`.
 ///
@@ -83,6 +94,20 @@ pub enum Question {
     ColourCode(ColourCodeQuestion),
     /// What is to be bought for this list?
     PartsList(PartsListQuestion),
+    /// What does this whole set need?
+    Sheet(Box<SheetQuestion>),
+    /// Which tubes and parts are in this text?
+    SheetLines(SheetLinesQuestion),
+    /// How are these sheets written as a file, or which sheets are in this file?
+    SheetFile(SheetFileQuestion),
+    /// What do I look for, for all my sets?
+    Wants(WantsQuestion),
+    /// What on this table serves one of my sets?
+    OnTheTable(OnTheTableQuestion),
+    /// What is to be bought for all these sets?
+    Shopping(ShoppingQuestion),
+    /// What do I have?
+    Stock(StockQuestion),
 }
 
 /// Everything that can be answered.
@@ -118,6 +143,20 @@ pub enum Answer {
     ColourCode(Box<ColourCodeAnswer>),
     /// To `parts_list`.
     PartsList(Box<PartsListAnswer>),
+    /// To `sheet`.
+    Sheet(Box<SheetAnswer>),
+    /// To `sheet_lines`.
+    SheetLines(Box<SheetLinesAnswer>),
+    /// To `sheet_file`.
+    SheetFile(Box<SheetFileAnswer>),
+    /// To `wants`.
+    Wants(Box<WantsAnswer>),
+    /// To `on_the_table`.
+    OnTheTable(Box<OnTheTableAnswer>),
+    /// To `shopping`.
+    Shopping(Box<ShoppingAnswer>),
+    /// To `stock`.
+    Stock(Box<StockAnswer>),
     /// To a question that cannot be answered as it was put.
     Error(Box<ErrorAnswer>),
 }
@@ -212,6 +251,19 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
         Question::PartsList(question) => {
             parts_list::answer(book, question).map(|answer| Answer::PartsList(Box::new(answer)))
         }
+        Question::Sheet(question) => sheet::answer(book, question).map(|answer| Answer::Sheet(Box::new(answer))),
+        Question::SheetLines(question) => {
+            sheet::lines(book, question).map(|answer| Answer::SheetLines(Box::new(answer)))
+        }
+        Question::SheetFile(question) => sheet::file(book, question).map(|answer| Answer::SheetFile(Box::new(answer))),
+        Question::Wants(question) => wants::wants(book, question).map(|answer| Answer::Wants(Box::new(answer))),
+        Question::OnTheTable(question) => {
+            wants::on_the_table(book, question).map(|answer| Answer::OnTheTable(Box::new(answer)))
+        }
+        Question::Shopping(question) => {
+            wants::shopping(book, question).map(|answer| Answer::Shopping(Box::new(answer)))
+        }
+        Question::Stock(question) => wants::stock(book, question).map(|answer| Answer::Stock(Box::new(answer))),
     };
     answered.unwrap_or_else(|error| Answer::Error(Box::new(error)))
 }

@@ -3,7 +3,7 @@
 //! Reading never fails whole: it gives what could be read and a list of faults. A cell that cannot be read is a fault and counts
 //! as not known; an empty cell is not known and no fault. Export gives back every row and column, known or not.
 
-mod cells;
+pub(crate) mod cells;
 pub mod consistency;
 pub mod designation;
 mod fault;
@@ -14,9 +14,10 @@ pub mod pins;
 mod read;
 mod rows;
 mod sheet;
+mod stock;
 mod tube;
 
-use crate::stock::{Body, Capacitors, Stock};
+use crate::on_sale::{Body, Capacitors, OnSale};
 pub use consistency::Advice;
 use consistency::Consistency;
 pub use fault::{Fault, Faults};
@@ -26,6 +27,7 @@ pub use read::TEXT as TEXT_COLUMNS;
 pub use rows::Row;
 pub use sheet::{BothRows, CellChange};
 use sheet::{Kind, Sheet};
+pub use stock::{COLUMNS as STOCK_COLUMNS, StockItem};
 pub use tube::{
     Base, BulbFigures, CutOff, Envelope, FoundToday, Function, HeaterKind, Tube, Unit, UnitFigures, WarmUp, figure_of,
 };
@@ -46,6 +48,8 @@ pub struct Book {
     resistors_sheet: Sheet,
     capacitors: Vec<Capacitors>,
     bodies: Vec<Body>,
+    stock_sheet: Sheet,
+    stock: Vec<StockItem>,
     /// Counts what was laid over it, so that a file on its way in notices another one before it.
     laid: u32,
 }
@@ -62,6 +66,8 @@ impl Default for Book {
             resistors_sheet: Sheet::new(Kind::Resistors),
             capacitors: Vec::new(),
             bodies: Vec::new(),
+            stock_sheet: Sheet::new(Kind::Stock),
+            stock: Vec::new(),
             laid: 0,
         }
     }
@@ -92,7 +98,7 @@ impl Book {
     }
 
     /// Lays a CSV file over the book: rows that are here already get the cells of the columns the file has, other rows are added.
-    /// `table` is `tubes`, `names`, `capacitors` or `resistors`, or empty when the file's columns are to tell; `None` for any other.
+    /// `table` is `tubes`, `names`, `capacitors`, `resistors` or `stock`, or empty when the file's columns are to tell; `None` for any other.
     pub fn load(&mut self, table: &str, csv: &str) -> Option<Loaded> {
         let loading = self.begin_load(table, csv.to_owned())?;
         Some(self.finish_load(loading))
@@ -115,11 +121,12 @@ impl Book {
         loaded
     }
 
-    /// Takes the user's rows of a type or name out of a table, so that what was shipped stands again. `None` when he has none there.
+    /// Takes the user's rows of a type or name out of a table, so that what was shipped stands again; of the stock the row whose key it is
+    /// (`StockItem::key`). `None` when he has none there.
     pub fn forget(&mut self, table: &str, name: &str) -> Option<()> {
         let kind = Kind::read(table)?;
         let sheet = self.sheet_mut(kind);
-        let entry = sheet.find(&key(name))?;
+        let entry = sheet.find(&kind.key_of(name))?;
         sheet.own().find(|(own, _)| *own == entry)?;
         let left = sheet.forget(entry);
         let item = sheet.entry_mut(entry)?.item();
@@ -149,17 +156,20 @@ impl Book {
                 let body = row.and_then(|row| parts::read_body(sheet, row, faults)).filter(|_| left);
                 renew(&mut self.bodies, sheet, item, body);
             }
+            Kind::Stock => renew(&mut self.stock, &mut self.stock_sheet, item, None),
         }
         Some(())
     }
 
-    /// The user's types (with the units of his rows), names (with the types they point at), or parts (with what they are made of or for).
+    /// The user's types (with the units of his rows), names (with the types they point at), parts (with what they are made of or for), or
+    /// markings in stock (with where they lie).
     pub fn own(&self, table: &str) -> Vec<(&str, String)> {
         let (sheet, beside) = match Kind::read(table) {
             Some(Kind::Tubes) => (&self.tubes_sheet, "unit"),
             Some(Kind::Names) => (&self.names_sheet, "type"),
             Some(Kind::Capacitors) => (&self.capacitors_sheet, "series"),
             Some(Kind::Resistors) => (&self.resistors_sheet, "construction"),
+            Some(Kind::Stock) => (&self.stock_sheet, "place"),
             None => return Vec::new(),
         };
         let beside = sheet.column(beside);
@@ -173,10 +183,11 @@ impl Book {
             Kind::Names => &mut self.names_sheet,
             Kind::Capacitors => &mut self.capacitors_sheet,
             Kind::Resistors => &mut self.resistors_sheet,
+            Kind::Stock => &mut self.stock_sheet,
         }
     }
 
-    /// A table as CSV, with every row and column it was loaded with: `tubes`, `names`, `capacitors`, `resistors`; the user's rows alone:
+    /// A table as CSV, with every row and column it was loaded with: `tubes`, `names`, `capacitors`, `resistors`, `stock`; the user's rows alone:
     /// `own_tubes` and so on.
     /// `None` for any other.
     pub fn export(&self, table: &str) -> Option<String> {
@@ -186,13 +197,14 @@ impl Book {
             Kind::Names => &self.names_sheet,
             Kind::Capacitors => &self.capacitors_sheet,
             Kind::Resistors => &self.resistors_sheet,
+            Kind::Stock => &self.stock_sheet,
         };
         Some(sheet.write(own.is_some()))
     }
 
     /// What is sold, by the tables of capacitors and resistors; what is built in where they say nothing.
-    pub fn stock(&self) -> Stock {
-        Stock::with(&self.capacitors, &self.bodies)
+    pub fn on_sale(&self) -> OnSale {
+        OnSale::with(&self.capacitors, &self.bodies)
     }
 
     /// Every tube.
@@ -216,12 +228,12 @@ impl Book {
 
     /// Finds a designation as typed. `Err` gives near names, the nearest first.
     pub fn find(&self, typed: &str) -> Result<Found<'_>, Vec<String>> {
-        for key in names::keys(typed) {
-            if let Some(found) = self.find_key(&key) {
-                return Ok(found);
-            }
-        }
-        Err(self.near(typed, 3))
+        self.look_up(typed).ok_or_else(|| self.near(typed, 3))
+    }
+
+    /// Finds a designation as typed, in a moment; near names take longer.
+    pub fn look_up(&self, typed: &str) -> Option<Found<'_>> {
+        names::keys(typed).iter().find_map(|key| self.find_key(key))
     }
 
     fn find_key(&self, wanted: &str) -> Option<Found<'_>> {

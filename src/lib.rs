@@ -12,6 +12,8 @@ pub mod caution;
 pub mod finding;
 /// Heater strings solved for one current.
 pub mod heater;
+/// What is sold: values, ratings, bodies.
+pub mod on_sale;
 /// Sorting for short lists.
 mod order;
 /// Old capacitors and resistors read, judged and replaced.
@@ -20,8 +22,6 @@ pub mod passive;
 pub mod quantity;
 /// Preferred numbers of IEC 60063 and the rated-voltage steps parts are sold in.
 pub mod series;
-/// What is sold: values, ratings, bodies.
-pub mod stock;
 /// Rectifier and filter solved as a periodic steady state.
 pub mod supply;
 /// Can this tube go where that one was?

@@ -21,7 +21,7 @@ mod temperature;
 mod token;
 mod tolerance;
 
-pub use crate::stock::{Body, Construction};
+pub use crate::on_sale::{Body, Construction};
 pub use capacitor::{
     CapacitorKind, CapacitorPart, CapacitorPlace, CapacitorRole, Choice, Dielectric, Joined, NoPart, choose_capacitor,
     kind_of,

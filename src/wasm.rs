@@ -61,12 +61,13 @@ impl Bench {
         ask::finish_text(&mut self.book, self.begun.take())
     }
 
-    /// Takes the user's rows of a type (`tubes`), a name (`names`) or a part out, so that what was shipped stands again; false when he has none.
+    /// Takes the user's rows of a type (`tubes`), a name (`names`) or a part out, so that what was shipped stands again; or a row of the
+    /// `stock`, by the key that the answer `stock` gives; false when he has none.
     pub fn forget(&mut self, table: &str, name: &str) -> bool {
         self.book.forget(table, name).is_some()
     }
 
-    /// A table of the book as CSV: `tubes`, `names`, `capacitors`, `resistors`; the user's rows alone: `own_tubes` and so on.
+    /// A table of the book as CSV: `tubes`, `names`, `capacitors`, `resistors`, `stock`; the user's rows alone: `own_tubes` and so on.
     pub fn export(&self, table: &str) -> String {
         ask::export_text(&self.book, table)
     }

@@ -1,13 +1,13 @@
 //! What is chosen, against published tables; and what must never be chosen.
 
 use proptest::prelude::*;
+use stand_in::on_sale::OnSale;
 use stand_in::passive::{
     Barrier, Body, CapacitorHint, CapacitorKind, CapacitorPlace, CapacitorRole, Choice, Construction, Dielectric,
     Joined, Line, NoPart, ResistorPlace, ResistorRole, TOUCH_NOTICE_MA, TOUCH_TARGET_MA, best_pair, choose_capacitor,
     choose_resistor, drift, kind_of, read_capacitor, read_resistor,
 };
 use stand_in::series::Series;
-use stand_in::stock::Stock;
 
 const OLD_VALUES: &str = include_str!("tables/old_values.csv");
 const TOUCH: &str = include_str!("tables/touch_current.csv");
@@ -27,7 +27,7 @@ fn choose(marking: &str, kind: Option<CapacitorKind>, place: CapacitorPlace) -> 
     let hint = CapacitorHint { kind, role: place.role };
     read_capacitor(marking, hint).map_or(Vec::new(), |marks| {
         let (kind, _) = kind_of(&marks[0], hint);
-        choose_capacitor(&marks[0], kind, place, &Stock::default())
+        choose_capacitor(&marks[0], kind, place, &OnSale::default())
     })
 }
 
@@ -45,7 +45,7 @@ fn old_values_get_the_stand_ins_of_the_trade() {
                 assert!(near(Series::E24.nearest(value).expect("E24"), first), "E24 for {}", &row[1]);
                 assert!(near(Series::E12.nearest(value).expect("E12"), second), "E12 for {}", &row[1]);
                 let mark = read_resistor(&format!("{value} ohm 1 W"), None, None).expect("readable").readings[0];
-                let choice = choose_resistor(&mark, ResistorPlace::default(), &Stock::default());
+                let choice = choose_resistor(&mark, ResistorPlace::default(), &OnSale::default());
                 let chosen: Vec<f64> = choice.parts.iter().map(|part| part.ohm).collect();
                 let as_near = percent(value, first).abs() >= percent(value, second).abs() - 1e-6;
                 assert!(chosen.contains(&first) || as_near, "{chosen:?} for {}", &row[1]);
@@ -114,16 +114,16 @@ fn line_to_chassis_is_a_small_class_y_part() {
     for (line_v, line_hz, class, farad) in [(120.0, 60.0, "Y2", 3.3e-9), (230.0, 50.0, "Y1", 2.2e-9)] {
         let line = Line { volt: line_v, hertz: line_hz };
         for old in [5e-9, 50e-9, 250e-9] {
-            let barrier = Barrier::choose(old, line, &Stock::default()).expect("a part");
+            let barrier = Barrier::choose(old, line, &OnSale::default()).expect("a part");
             assert_eq!((barrier.class.name(), barrier.reduced), (class, true));
             assert!(near(barrier.farad, farad), "{} for {old}", barrier.farad);
             assert!(barrier.rated_v >= line_v * 1.1);
         }
-        let small = Barrier::choose(1e-9, line, &Stock::default()).expect("a part");
+        let small = Barrier::choose(1e-9, line, &OnSale::default()).expect("a part");
         assert!(near(small.farad, 1e-9) && !small.reduced);
     }
-    let two =
-        Barrier::choose(50e-9, Line { volt: 230.0, hertz: 50.0 }, &Stock::default()).and_then(|barrier| barrier.two_y2);
+    let two = Barrier::choose(50e-9, Line { volt: 230.0, hertz: 50.0 }, &OnSale::default())
+        .and_then(|barrier| barrier.two_y2);
     assert_eq!(two, Some((3.3e-9, 300.0)));
 }
 
@@ -230,7 +230,7 @@ fn a_plate_load_at_many_volts_gets_a_body_that_bears_them() {
         circuit_ma: None,
         old_w: Some(0.5),
     };
-    let parts = choose_resistor(&mark, place, &Stock::default()).parts;
+    let parts = choose_resistor(&mark, place, &OnSale::default()).parts;
     assert_eq!((parts[0].in_series, parts[0].body.watts), (1, 2.0));
     assert_eq!((parts[1].in_series, parts[1].body.watts), (2, 0.25));
 }
@@ -341,7 +341,7 @@ proptest! {
             Some(ResistorRole::HeaterDropper), Some(ResistorRole::BusToChassis),
         ];
         let mark = read_resistor(&format!("{ohm:.3} ohm"), None, None).unwrap().readings[0];
-        let choice = choose_resistor(&mark, ResistorPlace { role: roles[role], circuit_v: volts, circuit_ma: ma, old_w }, &Stock::default());
+        let choice = choose_resistor(&mark, ResistorPlace { role: roles[role], circuit_v: volts, circuit_ma: ma, old_w }, &OnSale::default());
         for part in &choice.parts {
             let rated_w = part.body.watts * f64::from(part.in_series);
             let barrier = roles[role] == Some(ResistorRole::BusToChassis);

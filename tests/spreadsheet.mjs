@@ -20,6 +20,7 @@ rows.push(["QQQ", "1", "triode", "-3", "0.15", "to be edited"]);
 const own = {
   tubes: `type,unit,function,typ_grid_v,heater_a,my own\n${rows.map((row) => row.map(quoted).join(",")).join("\n")}\n`,
   names: `name,type,note\n12E1,12SK7,to be edited\n${quoted("-=x")},6SK7,${quoted("=2*3")}\n9-1,6SN7GT,1E9\n`,
+  stock: `marking,count,place,tested,note,paid\n${[...types, ...remarks].map((marking, at) => [marking, at, remarks.at(-1 - (at % remarks.length)), "85 %", marking, "1.50"].map((cell) => quoted(String(cell))).join(",")).join("\n")}\n6SK7,3,drawer,to be edited,,\n`,
 };
 const bench = () => {
   const made = new Bench();
@@ -34,7 +35,7 @@ const folder = mkdtempSync(join(tmpdir(), "stand-in-spreadsheet-"));
 const convert = (to, file) =>
   execFileSync("soffice", [`-env:UserInstallation=file://${folder}/profile`, "--headless", "--convert-to", to, "--outdir", folder, join(folder, file)], { stdio: "pipe" });
 try {
-  for (const table of ["tubes", "names"]) {
+  for (const table of ["tubes", "names", "stock"]) {
     const exported = bench().export(table);
     assert.equal(new Bench().export(table) === exported, false);
     writeFileSync(join(folder, `${table}.csv`), exported);
@@ -52,7 +53,7 @@ try {
     const report = JSON.parse(bench().load(table, back));
     assert.deepEqual(report.faults, []);
     const changes = report.changes.map(({ column, old, new: now }) => `${column}: ${old} -> ${now}`);
-    const edits = table === "tubes" ? [...types.map(() => "heater_a: 0.4321 -> 0.5432"), "my own: to be edited -> edited"] : ["note: to be edited -> edited"];
+    const edits = table === "tubes" ? [...types.map(() => "heater_a: 0.4321 -> 0.5432"), "my own: to be edited -> edited"] : [table === "names" ? "note: to be edited -> edited" : "tested: to be edited -> edited"];
     assert.deepEqual(changes, edits);
     assert.equal(report.new, 0);
 

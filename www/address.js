@@ -15,7 +15,9 @@ const LONGEST = 10_000;
 const path = (sheet) => {
   const place = placeOf(sheet);
   // The question a place is known for has the address of the place.
-  return sheet === "swap" || sheet === "book" ? place : `${place}/${sheet}`;
+  if (sheet === "swap" || sheet === "book" || sheet === "jobs") return place;
+  // A sheet of a set, not one of the page.
+  return `${place}/${sheet === "job" ? "sheet" : sheet}`;
 };
 
 /** The address of a state. @param {Where} where @returns {string} */

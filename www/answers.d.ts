@@ -7,7 +7,7 @@
  * Read by `accepted::read`, which checks every field against its table and then hands each kind to serde on its own. A derived reader for the
  * tagged enum would say less when something is wrong, and weigh as much in the download as the whole parts book.
  */
-export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "own" } & OwnQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "serves" } & ServesQuestion | { "ask": "line_up" } & LineUpQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion | { "ask": "colour_code" } & ColourCodeQuestion | { "ask": "parts_list" } & PartsListQuestion;
+export type Question = { "ask": "tube" } & TubeQuestion | { "ask": "row" } & RowQuestion | { "ask": "own" } & OwnQuestion | { "ask": "search" } & SearchQuestion | { "ask": "swap" } & SwapQuestion | { "ask": "candidates" } & CandidatesQuestion | { "ask": "serves" } & ServesQuestion | { "ask": "line_up" } & LineUpQuestion | { "ask": "heater_string" } & HeaterStringQuestion | { "ask": "rectifier" } & RectifierQuestion | { "ask": "capacitor" } & CapacitorQuestion | { "ask": "resistor" } & ResistorQuestion | { "ask": "colour_code" } & ColourCodeQuestion | { "ask": "parts_list" } & PartsListQuestion | { "ask": "sheet" } & SheetQuestion | { "ask": "sheet_lines" } & SheetLinesQuestion | { "ask": "sheet_file" } & SheetFileQuestion | { "ask": "wants" } & WantsQuestion | { "ask": "on_the_table" } & OnTheTableQuestion | { "ask": "shopping" } & ShoppingQuestion | { "ask": "stock" } & StockQuestion;
 
 /**
  * A type as typed, however sloppily.
@@ -560,9 +560,219 @@ line_v?: number,
 line_hz?: number, };
 
 /**
+ * A whole set put to all engines.
+ */
+export type SheetQuestion = { 
+/**
+ * The sheet.
+ */
+sheet: JobSheet, };
+
+/**
+ * What is written down of one set.
+ */
+export type JobSheet = { 
+/**
+ * What its owner calls it.
+ */
+name: string, 
+/**
+ * Anything to remember.
+ */
+note?: string, 
+/**
+ * How the heaters are fed; left out while it is not known.
+ */
+heaters?: SheetHeaters, 
+/**
+ * Line volts rms as measured, 20 to 300.
+ */
+line_v?: number, 
+/**
+ * Line frequency in hertz, 0 for DC.
+ */
+line_hz?: number, 
+/**
+ * Line volts the set is made for, from its plate.
+ */
+designed_v?: number, 
+/**
+ * Volts of the heater winding.
+ */
+winding_v?: number, 
+/**
+ * Amperes that winding is made for.
+ */
+winding_a?: number, 
+/**
+ * Tubes, and what else is in a heater string (`cord 180 ohm`, `lamp 47`), in the order wired: from the line end to the chassis end.
+ */
+tubes: Array<SheetTube>, 
+/**
+ * The supply as far as it is told, in the fields of `rectifier`; the line and, where no load is told, the set's tubes are taken from the sheet.
+ */
+rectifier?: Partial<RectifierQuestion>, 
+/**
+ * Capacitors and resistors.
+ */
+parts: Array<SheetPart>, 
+/**
+ * What was read at the points of the bring-up.
+ */
+readings?: Array<SheetReading>, };
+
+/**
+ * How the heaters of a set are fed.
+ */
+export type SheetHeaters = "series" | "parallel" | "battery";
+
+/**
+ * How a tube was found.
+ */
+export type TubeState = "good" | "weak" | "dead" | "missing";
+
+/**
+ * One tube of the set, or what else is in its heater string.
+ */
+export type SheetTube = { 
+/**
+ * The type the set wants, or an item of the string as `heater_string` takes it.
+ */
+type: string, 
+/**
+ * Where it sits: `V1`.
+ */
+place?: string, 
+/**
+ * How it was found; left out while it is not tested.
+ */
+state?: TubeState, 
+/**
+ * The type that goes in instead: string and supply are worked out with it.
+ */
+fitted?: string, 
+/**
+ * Anything to remember.
+ */
+note?: string, };
+
+/**
+ * One capacitor or resistor of the set.
+ */
+export type SheetPart = { 
+/**
+ * `C4`, `R7`.
+ */
+reference?: string, 
+/**
+ * What is written on it, or its colours: `.02 mfd 400v`, `yellow violet orange silver`.
+ */
+marking: string, 
+/**
+ * What it does, when known.
+ */
+role?: PartRole, 
+/**
+ * What a meter reads, as it reads it: `560k`, `31 nF`.
+ */
+measured?: string, 
+/**
+ * Anything to remember.
+ */
+note?: string, 
+/**
+ * It is replaced: nothing is bought for it any more.
+ */
+done?: boolean, };
+
+/**
+ * What a part does: the role of a capacitor or of a resistor.
+ */
+export type PartRole = CapacitorRole | ResistorRole;
+
+/**
+ * A voltage read while the set was brought up.
+ */
+export type SheetReading = { 
+/**
+ * The point, by the `key` of its row in the bring-up.
+ */
+key: string, 
+/**
+ * What the meter read there, in the unit of that row.
+ */
+value: number, };
+
+/**
+ * What was pasted or brought as CSV, to be made lines of a sheet.
+ */
+export type SheetLinesQuestion = { 
+/**
+ * Free text, or CSV with the columns `reference`, `marking`, `role`, `measured`, `note` (of a tube the marking is its type).
+ */
+text: string, };
+
+/**
+ * Sheets to be written as a file, or a file to be read.
+ */
+export type SheetFileQuestion = { 
+/**
+ * The text of a file that is brought.
+ */
+text?: string, 
+/**
+ * The sheets that are to be written.
+ */
+sheets?: Array<JobSheet>, };
+
+/**
+ * What do I look for?
+ */
+export type WantsQuestion = { 
+/**
+ * The sheets; their parts may be left empty.
+ */
+sheets: Array<JobSheet>, };
+
+/**
+ * What lies on the table?
+ */
+export type OnTheTableQuestion = { 
+/**
+ * The types as they are read off the glass, separated by blanks, commas or line breaks.
+ */
+text: string, 
+/**
+ * The sheets it may serve; their parts may be left empty.
+ */
+sheets: Array<JobSheet>, };
+
+/**
+ * What is to be bought for several sets?
+ */
+export type ShoppingQuestion = { 
+/**
+ * The sheets.
+ */
+sheets: Array<JobSheet>, };
+
+/**
+ * What do I have?
+ */
+export type StockQuestion = { 
+/**
+ * Part of a marking, type, place or note; left out: all.
+ */
+find?: string, 
+/**
+ * How many rows at the most; left out: 100.
+ */
+limit?: number, };
+
+/**
  * Everything that can be answered.
  */
-export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "own" } & OwnAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "serves" } & ServesAnswer | { "answer": "line_up" } & LineUpAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "colour_code" } & ColourCodeAnswer | { "answer": "parts_list" } & PartsListAnswer | { "answer": "error" } & ErrorAnswer;
+export type Answer = { "answer": "tube" } & TubeAnswer | { "answer": "row" } & RowAnswer | { "answer": "own" } & OwnAnswer | { "answer": "search" } & SearchAnswer | { "answer": "swap" } & SwapAnswer | { "answer": "candidates" } & CandidatesAnswer | { "answer": "serves" } & ServesAnswer | { "answer": "line_up" } & LineUpAnswer | { "answer": "heater_string" } & HeaterStringAnswer | { "answer": "rectifier" } & RectifierAnswer | { "answer": "capacitor" } & CapacitorAnswer | { "answer": "resistor" } & ResistorAnswer | { "answer": "colour_code" } & ColourCodeAnswer | { "answer": "parts_list" } & PartsListAnswer | { "answer": "sheet" } & SheetAnswer | { "answer": "sheet_lines" } & SheetLinesAnswer | { "answer": "sheet_file" } & SheetFileAnswer | { "answer": "wants" } & WantsAnswer | { "answer": "on_the_table" } & OnTheTableAnswer | { "answer": "shopping" } & ShoppingAnswer | { "answer": "stock" } & StockAnswer | { "answer": "error" } & ErrorAnswer;
 
 /**
  * Which field is wrong, what was found there, what is accepted.
@@ -1927,6 +2137,557 @@ count: number,
 lines: Array<number>, };
 
 /**
+ * The whole set, answered.
+ */
+export type SheetAnswer = { 
+/**
+ * The set in one sentence: can it be brought back, and with how much work?
+ */
+verdict: Verdict, 
+/**
+ * Faults and open questions, the most dangerous first.
+ */
+trouble: Array<SheetTrouble>, 
+/**
+ * Every tube line, in order.
+ */
+tubes: Array<SheetTubeAnswer>, 
+/**
+ * The heater string, or the load of the winding; absent while too little is told.
+ */
+heaters?: HeaterStringAnswer, 
+/**
+ * The supply; absent while too little is told.
+ */
+supply?: RectifierAnswer, 
+/**
+ * Every part line, in order.
+ */
+parts: Array<SheetPartAnswer>, 
+/**
+ * The figures of the whole set.
+ */
+totals: Array<SheetTotal>, 
+/**
+ * What to buy, like with like.
+ */
+shopping: Array<SheetPurchase>, 
+/**
+ * What to do and to measure when it is first switched on, in order.
+ */
+bring_up: Array<BringUpStep>, 
+/**
+ * Warnings that belong to this set, each once.
+ */
+cautions: Array<Caution>, };
+
+/**
+ * How dangerous a trouble is; in this order they are shown.
+ */
+export type Danger = "person" | "set" | "work" | "open";
+
+/**
+ * Which line of the sheet something is about.
+ */
+export type SheetSection = "tubes" | "heaters" | "supply" | "parts";
+
+/**
+ * A fault or an open question of the set.
+ */
+export type SheetTrouble = { 
+/**
+ * How dangerous.
+ */
+danger: Danger, 
+/**
+ * The mark to draw.
+ */
+mark: Mark, 
+/**
+ * Of which part of the sheet.
+ */
+section: SheetSection, 
+/**
+ * Which line of it, counted from 0; absent for the whole.
+ */
+at?: number, 
+/**
+ * What it is about, as a person would call it: "V3 12SQ7", "C4", "Heater string".
+ */
+place: string, 
+/**
+ * One plain sentence.
+ */
+says: string, };
+
+/**
+ * One tube line answered.
+ */
+export type SheetTubeAnswer = { 
+/**
+ * Which line, counted from 0.
+ */
+at: number, 
+/**
+ * The type as the book writes it, or the item as it was typed.
+ */
+type: string, 
+/**
+ * Whether it is a tube; else it is a resistor, lamp or the like in the string.
+ */
+tube: boolean, 
+/**
+ * Whether another is looked for.
+ */
+wanted: boolean, 
+/**
+ * The mark to draw.
+ */
+mark: Mark, 
+/**
+ * A few words: "Stays in.", "Look for one of 4 markings.", "Not in the book."
+ */
+word: string, 
+/**
+ * One plain sentence.
+ */
+says: string, 
+/**
+ * Markings of the same tube that need no thought: its own first.
+ */
+markings: Array<string>, 
+/**
+ * What else can go in, best first; judged in this set's own socket.
+ */
+stand_ins: Array<Ranked>, 
+/**
+ * The type that was chosen to go in, judged; absent when none is.
+ */
+fitted?: Ranked, };
+
+/**
+ * One part line answered.
+ */
+export type SheetPartAnswer = { 
+/**
+ * Which line, counted from 0.
+ */
+at: number, 
+/**
+ * "C4"; empty when it has none.
+ */
+reference: string, 
+/**
+ * What becomes of it.
+ */
+state: LineState, 
+/**
+ * The mark to draw.
+ */
+mark: Mark, 
+/**
+ * As it was read: "0.02 uF (20 nF), 400 V"; empty when it was not.
+ */
+reads: string, 
+/**
+ * What to buy for it; empty when nothing is.
+ */
+buy: Array<string>, 
+/**
+ * What to know of it.
+ */
+says: string, };
+
+/**
+ * A figure of the whole set.
+ */
+export type SheetTotal = { 
+/**
+ * What it is: "Heater string", "B+ cold", "B+ warm", "Tubes to find", "Parts to buy".
+ */
+name: string, 
+/**
+ * Its value with its unit: "0.150 A, 117 V of 120 V", "167 V", "12".
+ */
+value: string, 
+/**
+ * How it came out.
+ */
+mark: Mark, };
+
+/**
+ * One entry of the shopping list.
+ */
+export type SheetPurchase = { 
+/**
+ * Under which heading: "Tubes", "Film capacitors", "Electrolytics", "Safety capacitors", "Resistors", "Rectifier and fuse".
+ */
+group: string, 
+/**
+ * How to ask for it.
+ */
+shop: string, 
+/**
+ * What is printed on a new one: "223", "brown black orange gold"; empty when nothing helps to know it by.
+ */
+code: string, 
+/**
+ * How many.
+ */
+count: number, 
+/**
+ * For which lines, as a person would call them: "C4", "V2"; with the name of the set when there are several.
+ */
+places: Array<string>, 
+/**
+ * How many of it are in stock.
+ */
+in_stock: number, };
+
+/**
+ * When something is done on the way to the first sound.
+ */
+export type BringUpMoment = "before_power" | "first_power" | "cold" | "warm";
+
+/**
+ * One step of the bring-up.
+ */
+export type BringUpStep = { 
+/**
+ * Names the point, the same for the same point as long as the sheet has it: `b_plus_first`, `heater.2`.
+ */
+key: string, 
+/**
+ * When.
+ */
+moment: BringUpMoment, 
+/**
+ * What to do or where to measure, one sentence.
+ */
+says: string, 
+/**
+ * What to expect, with its unit: "150 to 172 V"; empty when nothing is measured or nothing can be told.
+ */
+expect: string, 
+/**
+ * What a difference means, or what to do if it is not so.
+ */
+otherwise: string, 
+/**
+ * Whether a figure is to be written down.
+ */
+measure: boolean, 
+/**
+ * What was read there, and how it comes out; absent while nothing was.
+ */
+read?: BringUpReading, };
+
+/**
+ * A reading held against what was expected.
+ */
+export type BringUpReading = { 
+/**
+ * What was read.
+ */
+value: number, 
+/**
+ * How it comes out.
+ */
+mark: Mark, 
+/**
+ * One plain sentence.
+ */
+says: string, };
+
+/**
+ * The lines of a sheet that were found in a text. Every line that is not blank is in one of the lists.
+ */
+export type SheetLinesAnswer = { 
+/**
+ * The text in one sentence: "5 tubes, 25 parts, 1 line not understood."
+ */
+verdict: Verdict, 
+/**
+ * Tubes and items of a heater string, in order.
+ */
+tubes: Array<SheetTube>, 
+/**
+ * Capacitors and resistors, in order; a line that cannot be read is one of them, with its text as the marking.
+ */
+parts: Array<SheetPart>, 
+/**
+ * Lines that were not understood, with why; they are among the parts too.
+ */
+doubtful: Array<string>, };
+
+/**
+ * Sheets as a file: what was written, or what was read.
+ */
+export type SheetFileAnswer = { 
+/**
+ * The file, JSON with its format and version.
+ */
+text: string, 
+/**
+ * The same as plain words, to be sent to somebody who has no such page.
+ */
+words: string, 
+/**
+ * The sheets in it.
+ */
+sheets: Array<JobSheet>, 
+/**
+ * What in a sheet could not be taken, and was left out: which field, what was found, what is accepted.
+ */
+faults: Array<ErrorAnswer>, };
+
+/**
+ * Everything that is looked for.
+ */
+export type WantsAnswer = { 
+/**
+ * In one sentence.
+ */
+verdict: Verdict, 
+/**
+ * Type by type, the hardest to find first.
+ */
+wants: Array<Want>, };
+
+/**
+ * One type that is looked for.
+ */
+export type Want = { 
+/**
+ * The type.
+ */
+type: string, 
+/**
+ * How many sockets want it.
+ */
+count: number, 
+/**
+ * In which sets: "kitchen set, V2".
+ */
+places: Array<string>, 
+/**
+ * What to take, grade by grade, the best first.
+ */
+take: Array<WantedMarkings>, 
+/**
+ * What of it is in stock.
+ */
+in_stock: Array<StockHeld>, 
+/**
+ * What to know before one buys: "Only in the kitchen set, in the bedroom set it needs a change."
+ */
+says: string, };
+
+/**
+ * Markings that are as good as each other.
+ */
+export type WantedMarkings = { 
+/**
+ * How good.
+ */
+grade: Grade, 
+/**
+ * "Same tube", "Yes, as it stands."
+ */
+word: string, 
+/**
+ * The mark to draw.
+ */
+mark: Mark, 
+/**
+ * What is printed on the glass.
+ */
+markings: Array<string>, };
+
+/**
+ * Some of a type that is in stock.
+ */
+export type StockHeld = { 
+/**
+ * The marking as it stands in the stock.
+ */
+marking: string, 
+/**
+ * How many.
+ */
+count: number, 
+/**
+ * Where they lie.
+ */
+place: string, 
+/**
+ * What a tester said of them.
+ */
+tested: string, 
+/**
+ * As what grade it serves.
+ */
+grade: Grade, };
+
+/**
+ * What lies on the table, type by type.
+ */
+export type OnTheTableAnswer = { 
+/**
+ * "Take 12SG7: it serves the kitchen set."
+ */
+verdict: Verdict, 
+/**
+ * Every type that was typed, those that serve a set first.
+ */
+found: Array<TableFind>, };
+
+/**
+ * One type on the table.
+ */
+export type TableFind = { 
+/**
+ * As it was typed.
+ */
+typed: string, 
+/**
+ * The type in the book; empty when it is not there.
+ */
+type: string, 
+/**
+ * The mark to draw.
+ */
+mark: Mark, 
+/**
+ * "Take it." "Nothing of mine wants it." "Not in the book."
+ */
+word: string, 
+/**
+ * One plain sentence.
+ */
+says: string, 
+/**
+ * Which sockets of my sets it serves, the best first; wanted ones before others.
+ */
+serves: Array<TableServes>, 
+/**
+ * How many of it, under any of its names, are in stock.
+ */
+in_stock: number, 
+/**
+ * Near names, when it was not found.
+ */
+near?: Array<string>, };
+
+/**
+ * A socket that a type on the table serves.
+ */
+export type TableServes = { 
+/**
+ * The set.
+ */
+sheet: string, 
+/**
+ * Which sheet, counted from 0.
+ */
+at: number, 
+/**
+ * Where in it: "V2"; empty when the line does not say.
+ */
+place: string, 
+/**
+ * What the set wants there.
+ */
+wants: string, 
+/**
+ * Whether that set is looking for one.
+ */
+wanted: boolean, 
+/**
+ * As what grade.
+ */
+grade: Grade, 
+/**
+ * "Yes, as it stands."
+ */
+word: string, 
+/**
+ * The sentence that decides.
+ */
+says: string, };
+
+/**
+ * One shopping list for several sets.
+ */
+export type ShoppingAnswer = { 
+/**
+ * In one sentence.
+ */
+verdict: Verdict, 
+/**
+ * What to buy, like with like.
+ */
+shopping: Array<SheetPurchase>, 
+/**
+ * What has to be looked at before anything is bought for it: "kitchen set, C4: ...".
+ */
+open: Array<string>, 
+/**
+ * Warnings, each once.
+ */
+cautions: Array<Caution>, };
+
+/**
+ * What is in stock.
+ */
+export type StockAnswer = { 
+/**
+ * "300 tubes of 84 types, 40 other parts."
+ */
+says: string, 
+/**
+ * The rows that were found, in the order of their markings.
+ */
+rows: Array<StockRow>, 
+/**
+ * How many others there are.
+ */
+more: number, };
+
+/**
+ * One row of the stock.
+ */
+export type StockRow = { 
+/**
+ * Names the row: its marking and place.
+ */
+key: string, 
+/**
+ * What is printed on it.
+ */
+marking: string, 
+/**
+ * The type in the book; empty when it is none, as of a capacitor.
+ */
+type: string, 
+/**
+ * How many.
+ */
+count: number, 
+/**
+ * Where they lie.
+ */
+place: string, 
+/**
+ * What a tester said.
+ */
+tested: string, 
+/**
+ * Anything to remember.
+ */
+note: string, };
+
+/**
  * What loading a file does: done in `loaded`, foreseen in `preview`.
  */
 export type LoadReport = { 
@@ -2025,7 +2786,7 @@ export type ChangeReport = {
  */
 name: string, 
 /**
- * The unit of the tube, such as "1" or "1-2"; empty when the row does not say.
+ * The unit of the tube, such as "1" or "1-2", or where a part in stock lies; empty when the row does not say.
  */
 unit: string, 
 /**

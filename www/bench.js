@@ -5,15 +5,16 @@ import { fresh } from "./core.js";
 /** @typedef {import("./stand_in.js").Bench} Bench */
 /** @typedef {import("./answers").Question} Question */
 /** @typedef {import("./answers").Answer} Answer */
-/** @typedef {"tubes" | "names" | "capacitors" | "resistors"} Table */
+/** @typedef {"tubes" | "names" | "capacitors" | "resistors" | "stock"} Table */
 /** @typedef {{ table: Table | "", csv: string }} Part rows to be laid over a table; without its name where their columns are to tell */
 /** @typedef {Record<Table, string>} Own the user's rows, each table as CSV */
 /** @typedef {import("./answers").LoadReport} LoadReport */
 /** @typedef {({ answer: "loaded" | "preview" } & LoadReport) | ({ answer: "error" } & import("./answers").ErrorAnswer)} Report */
+/** @typedef {ReturnType<typeof core>} Core */
 /** @typedef {(done: number) => boolean | void} Tell told how much is done, from 0 to 1; `false` stops it */
 
 /** Tubes first: names point at them. @type {Table[]} */
-const TABLES = ["tubes", "names", "capacitors", "resistors"];
+const TABLES = ["tubes", "names", "capacitors", "resistors", "stock"];
 /** How long the core may be busy with a file before the page has its turn, milliseconds: within a frame. */
 const TURN_MS = 12;
 
@@ -45,7 +46,7 @@ export const core = () => {
   /** The shipped book alone, to look at a row without a copy of a large book. @type {Bench | null} */
   let checker = null;
   /** @type {Own} */
-  let own = { tubes: "", names: "", capacitors: "", resistors: "" };
+  let own = { tubes: "", names: "", capacitors: "", resistors: "", stock: "" };
   /** Under way after a trap. @type {Promise<void> | null} */
   let recovering = null;
 
@@ -131,17 +132,17 @@ export const core = () => {
       return report;
     },
 
-    /** Takes the user's rows of a type or name out of the book. @param {string} table @param {string} name */
+    /** Takes the user's rows of a type or name out of the book, or by its key a row of the stock. @param {string} table @param {string} name */
     forget(table, name) {
       now().forget(table, name);
       renew();
     },
 
-    /** What is wrong in a row, or does not agree. @param {string} csv @returns {Report} */
-    check(csv) {
+    /** What is wrong in a row, or does not agree. @param {string} csv @param {Table} [table] @returns {Report} */
+    check(csv, table = "tubes") {
       if (!kind) throw new Error("the core is not started");
       checker ??= new kind();
-      return read(checker.preview("tubes", csv));
+      return read(checker.preview(table, csv));
     },
 
     /** A table of the book as CSV. @param {string} table */

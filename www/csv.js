@@ -26,13 +26,15 @@ export const changed = ({ text, was }) => text.trim() !== was;
 
 /** @param {string} text */
 const quote = (text) => `"${text.replaceAll('"', '""')}"`;
+/** One line of a table. @param {readonly string[]} cells */
+export const line = (cells) => `${cells.map(quote).join(",")}\n`;
 /** @param {Cell[][]} rows @param {(cell: Cell) => boolean} wanted */
 const write = (rows, wanted) => {
   const places = (rows[0] ?? []).flatMap(({ column }, place) =>
     column.column === "type" || column.column === "unit" || rows.some((row) => wanted(row[place])) ? place : []);
   // One line a row, so that the line of a fault says which row it is in.
   return [places.map((place) => rows[0][place].column.column), ...rows.map((row) => places.map((place) => row[place].text.trim().replace(/\s+/g, " ")))]
-    .map((cells) => `${cells.map(quote).join(",")}\n`).join("");
+    .map(line).join("");
 };
 
 /** All of the rows, to have them looked at. @param {Cell[][]} rows */

@@ -154,6 +154,31 @@ const winding = (fields) =>
 /** A list of types, if there are any. @param {string | undefined} text */
 const some = (text) => (list(text).length ? list(text) : undefined);
 
+/** What is told of a supply, without the line it hangs on. @param {Fields} fields @returns {Partial<import("./answers").RectifierQuestion>} */
+export const supplyOf = (fields) =>
+  given({
+    topology: topology(fields),
+    ...winding(fields),
+    original: original(fields),
+    replacement: fields.original === "tube" ? fields.replacement?.trim() : undefined,
+    first_filter_uf: number(fields.first_uf),
+    load_ma: number(fields.load_ma),
+    load_tubes: some(fields.load_tubes),
+    load_ohm: ohms(fields.load_ohm),
+    doubler_uf: fields.wiring === "doubler" ? number(fields.doubler_uf) : undefined,
+    filament_tubes: fields.wiring === "portable" ? some(fields.filament_tubes) : undefined,
+    filament_ohm: fields.wiring === "portable" ? ohms(fields.filament_ohm) : undefined,
+    target_v: number(fields.target_v),
+    filter_ohm: ohms(fields.filter_ohm),
+    filter_henry: number(fields.filter_henry),
+    second_filter_uf: number(fields.second_uf),
+    after_filter_ma: number(fields.after_ma),
+    fitted_ohm: ohms(fields.fitted_ohm),
+    filter_rated_v: number(fields.rated_v),
+    measured_v: number(fields.measured_v),
+    measured_ripple_v: number(fields.measured_ripple_v),
+  });
+
 /**
  * The questions to put to the core, the main one first; none while too little is filled in.
  * @param {Sheet} sheet
@@ -211,28 +236,9 @@ export const questions = (sheet, fields) => {
       return [
         given({
           ask: /** @type {const} */ ("rectifier"),
-          topology: topology(fields),
-          ...winding(fields),
-          original: original(fields),
-          replacement: fields.original === "tube" ? fields.replacement?.trim() : undefined,
+          .../** @type {import("./answers").RectifierQuestion} */ (supplyOf(fields)),
           line_v: number(fields.line_v),
           line_hz: number(fields.line_hz),
-          first_filter_uf: /** @type {number} */ (number(fields.first_uf)),
-          load_ma: number(fields.load_ma),
-          load_tubes: some(fields.load_tubes),
-          load_ohm: ohms(fields.load_ohm),
-          doubler_uf: fields.wiring === "doubler" ? number(fields.doubler_uf) : undefined,
-          filament_tubes: fields.wiring === "portable" ? some(fields.filament_tubes) : undefined,
-          filament_ohm: fields.wiring === "portable" ? ohms(fields.filament_ohm) : undefined,
-          target_v: number(fields.target_v),
-          filter_ohm: ohms(fields.filter_ohm),
-          filter_henry: number(fields.filter_henry),
-          second_filter_uf: number(fields.second_uf),
-          after_filter_ma: number(fields.after_ma),
-          fitted_ohm: ohms(fields.fitted_ohm),
-          filter_rated_v: number(fields.rated_v),
-          measured_v: number(fields.measured_v),
-          measured_ripple_v: number(fields.measured_ripple_v),
         }),
       ];
     case "heaters":
@@ -306,7 +312,8 @@ export const questions = (sheet, fields) => {
       ];
     case "row":
       return has("type") ? [{ ask: "row", type: fields.type }] : [];
-    case "book":
+    default:
+      // The parts book and the sets put their own.
       return [];
   }
 };

@@ -1,7 +1,7 @@
 // The questions a person can put, as data: which fields each has, and where it stands on the page.
 
-/** @typedef {"swap" | "serves" | "lineup" | "search" | "rectifier" | "heaters" | "capacitor" | "resistor" | "colours" | "list" | "book" | "row"} Sheet one question of the page */
-/** @typedef {"tube" | "supply" | "part" | "book"} Place one of the three places in the bar, or the parts book behind the menu */
+/** @typedef {"swap" | "serves" | "lineup" | "search" | "rectifier" | "heaters" | "capacitor" | "resistor" | "colours" | "list" | "jobs" | "job" | "bringup" | "wants" | "table" | "stock" | "shopping" | "book" | "row"} Sheet one question of the page */
+/** @typedef {"tube" | "supply" | "part" | "sets" | "book"} Place one of the four places in the bar, or the parts book behind the menu */
 /** @typedef {Record<string, string>} Fields what was typed and chosen, as text; an empty text is not given */
 
 /** The fields of every question, in the order in which they stand in an address. @type {Record<Sheet, readonly string[]>} */
@@ -26,12 +26,22 @@ export const FIELDS = {
   resistor: ["marking", "measured", "in_circuit", "role", "circuit_v", "circuit_ma", "watts"],
   colours: ["code", "marks", "colours", "measured", "wide_first"],
   list: ["lines", "line_v", "line_hz"],
+  jobs: [],
+  job: ["id"],
+  bringup: ["id"],
+  wants: [],
+  table: ["text"],
+  stock: ["find", "key", "marking", "count", "place", "tested", "note"],
+  shopping: ["id"],
   book: ["find"],
   row: ["type"],
 };
 
 /** The questions of each place; the first is the one it opens with. @type {Record<Place, readonly Sheet[]>} */
-export const PLACES = { tube: ["swap", "serves", "lineup", "search"], supply: ["rectifier", "heaters"], part: ["capacitor", "resistor", "colours", "list"], book: ["book", "row"] };
+export const PLACES = {
+  tube: ["swap", "serves", "lineup", "search"], supply: ["rectifier", "heaters"], part: ["capacitor", "resistor", "colours", "list"],
+  sets: ["jobs", "job", "bringup", "wants", "table", "stock", "shopping"], book: ["book", "row"],
+};
 
 /** Fields that say something of the bench rather than of one part: cleared with nothing, kept for the next question. */
 export const LASTING = ["heaters", "line_v", "line_hz", "code", "marks"];

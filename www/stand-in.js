@@ -6,10 +6,13 @@ import * as address from "./address.js";
 import { core, parts } from "./bench.js";
 import { cellOf, changes, rowsOf, whole } from "./csv.js";
 import * as embed from "./embed.js";
+import { download } from "./download.js";
+import { Jobs, onSheet } from "./jobs.js";
 import * as keep from "./keep.js";
 import { questions } from "./questions.js";
 import { FIELDS, LASTING, PLACES, SHEETS, blank, placeOf } from "./sheets.js";
 import { begin } from "./state.js";
+import { stockVerbs } from "./stock.js";
 import { style } from "./style.js";
 import { view } from "./view.js";
 import { said, speak, usual, wordingOf } from "./wording.js";
@@ -55,6 +58,19 @@ export class StandIn extends HTMLElement {
   #clicked = null;
   /** Whether the address of the page is this element's. */
   #addressed = false;
+  /** The user's sets. */
+  #sets = new Jobs({
+    state: () => this.#state,
+    set: (change) => this.#soon(change),
+    ask: (question) => this.#ask(question),
+    go: (screen, fields) => this.verbs.go(screen, fields),
+    answer: () => (this.#answer(), this.#draw()),
+    reach: (selector) => (this.#draw(), this.#reach(this.#root.querySelector(selector))),
+    text: async (file) => text(await file.arrayBuffer()),
+    recover: () => this.#bench.recover(),
+  });
+  /** Whether the view is to be drawn when the work in hand is done. */
+  #drawn = true;
   /** The screen from which a row was opened. @type {Screen} */
   #from = "book";
   /** Details that printing opened, to be closed again. @type {HTMLDetailsElement[]} */
@@ -94,6 +110,7 @@ export class StandIn extends HTMLElement {
     if (!again || this.#state.core === "failed") this.#started = this.#start();
     // Taken out and put in again: it is as it was, but the book may have changed meanwhile.
     else if (this.#others) this.#renew();
+    this.#sets.start(signal, !embed.keepsNothing(this));
   }
 
   disconnectedCallback() {
@@ -256,6 +273,9 @@ export class StandIn extends HTMLElement {
     /** Files or pasted text came in: looked at one after another. @param {(File | string)[]} all */
     bring: (all) => {
       if (!all.length) return;
+      // Lines for a sheet and sheets as files are no tables of the book.
+      const { screen } = this.#state;
+      if (screen === "jobs" || onSheet(screen) || all.every((one) => typeof one !== "string" && /\.json$/i.test(one.name))) return void this.#sets.verbs.bring(all);
       this.#waiting.push(...all);
       if (this.#state.screen !== "book") this.verbs.go("book");
       if (!this.#state.incoming) this.#next();
@@ -272,6 +292,7 @@ export class StandIn extends HTMLElement {
       this.#change(async () => {
         const report = this.#bench.finish();
         this.#next();
+        if (incoming.table === "stock") this.verbs.go("stock", {});
         return report.answer === "loaded" ? WORDS.book.taken(incoming.name, report.new, report.changed) : report.says;
       });
     },
@@ -317,14 +338,9 @@ export class StandIn extends HTMLElement {
       });
     },
     /** Gives a table of the book as a file. @param {string} table */
-    save: (table) => {
-      const link = document.createElement("a");
-      link.href = URL.createObjectURL(new Blob([this.#bench.save(table)], { type: "text/csv" }));
-      link.download = `${table}.csv`;
-      link.click();
-      // Not at once: the browser reads it after the click has returned.
-      setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-    },
+    save: (table) => download(`${table}.csv`, this.#bench.save(table), "text/csv"),
+    sets: this.#sets.verbs,
+    stock: stockVerbs({ bench: this.#bench, state: () => this.#state, set: (change) => this.#set(change), change: (work) => this.#change(work), go: (fields) => this.verbs.go("stock", fields) }),
     print: () => window.print(),
     dismiss: () => this.#set({ notice: null }),
     /** Skips to the answer. */
@@ -339,7 +355,7 @@ export class StandIn extends HTMLElement {
   };
 
   /** The question last open in each place. @type {Record<Place, Sheet>} */
-  #lastOf = { tube: PLACES.tube[0], supply: PLACES.supply[0], part: PLACES.part[0], book: PLACES.book[0] };
+  #lastOf = { tube: PLACES.tube[0], supply: PLACES.supply[0], part: PLACES.part[0], sets: PLACES.sets[0], book: PLACES.book[0] };
 
   /** @param {Partial<State>} change */
   #set(change) {
@@ -360,7 +376,15 @@ export class StandIn extends HTMLElement {
     return said(this.#bench.ask(question), question);
   }
 
+  /** Changes the state; drawn once, when the work in hand is done. @param {Partial<State>} change */
+  #soon(change) {
+    this.#state = { ...this.#state, ...change };
+    if (this.#drawn) queueMicrotask(() => this.#drawn || this.#draw());
+    this.#drawn = false;
+  }
+
   #draw() {
+    this.#drawn = true;
     const { theme, screen } = this.#state;
     this.#speak();
     if (screen !== "about") this.#lastOf[placeOf(screen)] = screen;
@@ -374,6 +398,7 @@ export class StandIn extends HTMLElement {
     const { screen, fields } = this.#state;
     if (screen === "about") return;
     if (screen === "row") return this.#draft(text);
+    if (onSheet(screen)) return this.#sets.fill(text);
     const asked = this.#state.asked || Object.keys(text).some((name) => text[name] && !LASTING.includes(name));
     this.#state = { ...this.#state, asked, fields: { ...fields, [screen]: { ...fields[screen], ...text } } };
   }
@@ -420,9 +445,12 @@ export class StandIn extends HTMLElement {
     const { screen, fields, core } = this.#state;
     if (core === "starting" || core === "failed") return;
     if (screen === "about") return void (this.#state.answers = []);
-    const asked = questions(screen, fields[screen]);
+    // Of the place Sets the sheets are the question, which is nobody else's business.
+    const asked = placeOf(screen) === "sets" ? [] : questions(screen, fields[screen]);
+    const put = () => (placeOf(screen) === "sets" ? this.#sets.answer(screen, fields[screen]) : asked.map((question) => this.#ask(question)));
     try {
-      this.#state.answers = asked.map((question) => this.#ask(question));
+      const answers = put();
+      this.#state.answers = answers;
       const row = this.#ask({ ask: "row", type: "-" });
       if (row.answer === "row") this.#state.columns = row.columns;
       this.#state.core = "ready";
@@ -432,12 +460,12 @@ export class StandIn extends HTMLElement {
     } catch (reason) {
       console.error(reason);
       this.#state.answers = [];
-      this.#recover(asked);
+      this.#recover(put, asked);
     }
   }
 
-  /** The instance trapped, a fault of ours: a new one, and the question again. @param {import("./answers").Question[]} asked */
-  async #recover(asked) {
+  /** The instance trapped, a fault of ours: a new one, and the question again. @param {() => import("./answers").Answer[]} put @param {import("./answers").Question[]} asked */
+  async #recover(put, asked) {
     try {
       await this.#bench.recover();
     } catch (reason) {
@@ -445,7 +473,7 @@ export class StandIn extends HTMLElement {
       return;
     }
     try {
-      const answers = asked.map((question) => this.#ask(question));
+      const answers = put();
       this.#set({ core: "ready", answers, notice: { says: WORDS.restarted } });
       this.#tellAnswers(asked);
     } catch (reason) {
@@ -673,9 +701,13 @@ export class StandIn extends HTMLElement {
 
   /** Goes to a field, also where it is folded away. @param {string} name */
   #focus(name) {
-    const field = this.#field(name);
-    for (let fold = field?.closest("details"); fold; fold = fold.parentElement?.closest("details")) fold.open = true;
-    field?.focus();
+    this.#reach(this.#field(name));
+  }
+
+  /** @param {HTMLElement | null} one */
+  #reach(one) {
+    for (let fold = one?.closest("details"); fold; fold = fold.parentElement?.closest("details")) fold.open = true;
+    one?.focus();
   }
 
   #unfold() {

@@ -1,5 +1,6 @@
 // What the page knows at a moment; the views draw nothing that does not stand here.
 
+import { begin as beginSets } from "./jobs.js";
 import { blank } from "./sheets.js";
 
 /** @typedef {import("./answers").Answer} Answer */
@@ -61,6 +62,7 @@ import { blank } from "./sheets.js";
  * @property {boolean} embedded whether it is a part of a page of somebody else
  * @property {string} label what tells it from others on the same page
  * @property {"on" | "refused" | "off"} storage whether the device keeps what is filled in and the user's rows
+ * @property {import("./jobs.js").Sets} sets the user's sets
  * @property {boolean} offline whether the page is kept for use without a network
  */
 
@@ -86,5 +88,6 @@ export const begin = () => ({
   embedded: false,
   label: "",
   storage: "on",
+  sets: beginSets(),
   offline: false,
 });

@@ -2,6 +2,8 @@
 // size of the device is respected; the width of the element, not of the window, decides the layout, so that it can be embedded. Nothing
 // of the page around it comes in but the properties `--stand-in-...`, which are told in README.md.
 
+import { SETS_STYLE } from "./style_sets.js";
+
 /** Daylight: ink on the paper of an old parts envelope. */
 const LIGHT = `
   color-scheme: light;
@@ -43,7 +45,7 @@ p, li, dd { max-width: 70ch; }
 .heard { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 
 /* Shell: the bar at the thumb, at the side where there is room. */
-.shell { min-height: var(--tall); display: grid; grid-template: "head" auto "main" 1fr "bar" auto / minmax(0, 1fr); }
+.shell { min-height: var(--tall); display: grid; grid-template: "head" auto "main" 1fr "low" auto "bar" auto / minmax(0, 1fr); }
 .head { grid-area: head; position: relative; display: flex; align-items: center; justify-content: space-between; gap: 1rem; padding: .25rem 1rem; border-bottom: 2px solid var(--ink); }
 .head h1 { font: 600 1.25rem/1.2 var(--serif); display: flex; align-items: center; gap: .5rem; letter-spacing: .01em; }
 .head svg { width: 1.75rem; height: 1.75rem; fill: none; stroke: currentColor; stroke-width: 2; flex: none; }
@@ -61,7 +63,7 @@ p, li, dd { max-width: 70ch; }
 .bar [aria-current="page"] { background: var(--paper); color: var(--ink); font-weight: 700; box-shadow: inset 0 4px var(--ink); }
 .skip { position: absolute; z-index: 4; left: 1rem; top: 0; clip-path: inset(50%); background: var(--act); color: var(--act-ink); padding: 0 1rem; }
 .skip:focus { clip-path: none; }
-.notice { position: sticky; bottom: calc(3.75rem + env(safe-area-inset-bottom)); z-index: 1; grid-column: 1; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem;
+.notice { position: sticky; bottom: calc(3.75rem + env(safe-area-inset-bottom)); z-index: 1; grid-area: low; display: flex; flex-wrap: wrap; align-items: center; gap: .25rem 1rem;
   padding: .25rem 1rem; background: var(--raised); border-top: 2px solid var(--ink); }
 .notice p { flex: 1 1 12rem; }
 
@@ -278,12 +280,12 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
   .facts { grid-template-columns: 1fr 1fr; }
 }
 @container (min-width: 52rem) {
-  .shell { grid-template: "bar head" auto "bar main" 1fr / 6.5rem minmax(0, 1fr); }
+  .shell { grid-template: "bar head" auto "bar main" 1fr "bar low" auto / 6.5rem minmax(0, 1fr); }
   .bar { position: sticky; top: 0; height: var(--stand-in-min-height, auto); grid-auto-flow: row; grid-auto-rows: 5.5rem; align-content: start; padding-top: 4rem; }
   .bar [aria-current="page"] { box-shadow: inset 4px 0 var(--ink); }
   .head { padding-inline: 2rem; } .desk { grid-template-columns: minmax(19rem, 24rem) minmax(0, 46rem); gap: 2.5rem; padding: 1.25rem 2rem 3rem; } .page { padding-inline: 2rem; }
   .question { position: sticky; top: 1.25rem; align-self: start; align-content: start; max-height: calc(100vh - 2.5rem); overflow: auto; padding: 3px; margin: -3px; }
-  .notice { grid-column: 2; bottom: 0; } .settle { bottom: 0; }
+  .notice { bottom: 0; } .settle { bottom: 0; }
   .now { display: none; }
   .verdict { grid-template-columns: 5.5rem minmax(0, 1fr); } .verdict > .sign { padding: 0 1rem; } .verdict h2 { font-size: 2.125rem; }
   .both { grid-template-columns: 1fr 1fr; }
@@ -309,7 +311,7 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
  * Sizes in rem become multiples of one property, which is a rem unless the page around says otherwise, and no less than 16 px: pages that set
  * their root to 62.5 % would make the words too small. What asks how wide the element is cannot hold a property and takes the text of the frame.
  */
-const sized = CSS.replace(/(@container.*?)?(-?[\d.]+)rem\b/g, (_, asks, size) => (asks ? `${asks}${size / 1.0625}em` : `calc(${size} * var(--rem))`));
+const sized = (CSS + SETS_STYLE).replace(/(@container.*?)?(-?[\d.]+)rem\b/g, (_, asks, size) => (asks ? `${asks}${size / 1.0625}em` : `calc(${size} * var(--rem))`));
 const REM = ".frame { --rem: var(--stand-in-text-size, max(1rem, 16px)); }";
 
 export const style = new CSSStyleSheet();

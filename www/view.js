@@ -9,6 +9,12 @@ import { row } from "./views/row.js";
 import { header } from "./views/header.js";
 import { notice } from "./views/notice.js";
 import { part } from "./views/part.js";
+import { bringUp } from "./views/sets_bring_up.js";
+import { jobs } from "./views/sets_jobs.js";
+import { job } from "./views/sets_job.js";
+import { shopping } from "./views/sets_shopping.js";
+import { stock } from "./views/sets_stock.js";
+import { table, wants } from "./views/sets_wants.js";
 import { supply } from "./views/supply.js";
 import { tube } from "./views/tube.js";
 import { named } from "./views/named.js";
@@ -20,10 +26,10 @@ import { WORDS } from "./words.js";
 /** @typedef {import("./vendor/lit-html.js").TemplateResult} Markup */
 /** @typedef {{ question: Markup, answer: Markup }} Screen question and answer stand under or beside each other */
 
-/** @type {Record<Exclude<import("./sheets.js").Place, "book">, (state: State, on: Verbs) => Screen>} */
+/** @type {Record<Exclude<import("./sheets.js").Place, "book" | "sets">, (state: State, on: Verbs) => Screen>} */
 const places = { tube, supply, part };
 /** Screens that are one page. @type {Partial<Record<import("./address.js").Screen, (state: State, on: Verbs) => Markup>>} */
-const pages = { book, row, about };
+const pages = { jobs, bringup: bringUp, wants, table, stock, shopping, book, row, about };
 
 /** In a page of somebody else it is not the main part. @param {State} state */
 const main = ({ embedded }) => (embedded ? nothing : "main");
@@ -32,6 +38,7 @@ const main = ({ embedded }) => (embedded ? nothing : "main");
 const content = (state, on) => {
   const page = pages[state.screen];
   if (page) return html`<div class="page" role=${main(state)} part="answer" id="answer" tabindex="-1" data-answer>${page(state, on)}</div>`;
+  if (state.screen === "job") return html`<div class="desk job" role=${main(state)}>${job(state, on)}</div>`;
   const place = placeOf(/** @type {import("./sheets.js").Sheet} */ (state.screen));
   const { question, answer } = places[/** @type {keyof typeof places} */ (place)](state, on);
   return html`<div class="desk" role=${main(state)}>

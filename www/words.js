@@ -2,13 +2,16 @@
 
 import { inBoth } from "./wording.js";
 
+import { SETS } from "./words_sets.js";
+
 /** @typedef {import("./answers").Grade} Grade */
 /** @typedef {import("./answers").Outcome} Outcome */
 /** @typedef {import("./answers").Mark} Mark */
 
 export const WORDS = {
   name: "Stand-in",
-  places: { tube: "Tube", supply: "Supply", part: "Part" },
+  places: { tube: "Tube", supply: "Supply", part: "Part", sets: "Sets" },
+  sets: SETS,
   placesLabel: "Places",
   skip: "To the answer",
   question: "Question",
@@ -590,7 +593,7 @@ export const WORDS = {
       `Yours: ${[tubes && `${tubes} ${tubes === 1 ? "type" : "types"}`, names && `${names} other ${names === 1 ? "name" : "names"}`, parts && `${parts} of what is sold`].filter(Boolean).join(" and ")}.`,
     nothingFits: "None of your rows has such a name.",
     more: (/** @type {number} */ count) => `And ${count} more: type part of a name above to see them.`,
-    which: /** @type {Record<string, string>} */ ({ tubes: "unit", names: "another name of", capacitors: "capacitors of", resistors: "resistors," }),
+    which: /** @type {Record<string, string>} */ ({ tubes: "unit", names: "another name of", capacitors: "capacitors of", resistors: "resistors,", stock: "in" }),
     differs: (/** @type {number} */ count) => `differs from the shipped row in ${count} ${count === 1 ? "cell" : "cells"}`,
     open: "Open",
     edit: "Edit",
@@ -614,7 +617,7 @@ export const WORDS = {
     stop: "Stop",
     report: (/** @type {string} */ name) => `${name}: what would change`,
     table: "These are",
-    tables: { tubes: "tubes", names: "other names" },
+    tables: { tubes: "tubes", names: "other names", stock: "my stock" },
     take: "Take it in",
     leave: "Leave it",
     close: "Close",

@@ -8,15 +8,21 @@ use super::{ErrorAnswer, Question};
 use crate::book::{Base, Function};
 use crate::quantity::plain_figure;
 
+mod mended;
+
+pub(super) use mended::mended_sheet;
+
 /// The longest question read, in bytes. A pasted parts list is a few kilobytes.
 const LONGEST_QUESTION: usize = 1 << 20;
 /// The most entries of a list in a question.
-const LONGEST_LIST: usize = 200;
+const LONGEST_LIST: usize = 500;
 
 /// What a field may hold.
 enum Is {
     /// Text, with what it should say.
     Text(&'static str),
+    /// Text of any length, with what it should say.
+    Long(&'static str),
     /// A number from least to most, with its unit.
     Number(f64, f64, &'static str),
     /// A whole number from least to most.
@@ -31,6 +37,10 @@ enum Is {
     Pins,
     /// A record of fields.
     Record(&'static [Field]),
+    /// A record of fields of which any may be left out.
+    Draft(&'static [Field]),
+    /// A list of records.
+    Records(&'static [Field]),
     /// A record whose `kind` says which fields it has.
     Kinds(&'static [(&'static str, &'static [Field])]),
 }
@@ -88,6 +98,112 @@ const SOCKET: Is = Is::Record(&[
     maybe("load_ma", Is::Number(1.0, 500.0, "milliamps")),
     maybe("first_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
 ]);
+
+/// The fields of a supply.
+const RECTIFIER: &[Field] = &[
+    maybe("line_v", LINE_V),
+    maybe("line_hz", LINE_HZ),
+    maybe("topology", Is::OneOf(&["centre_tap", "bridge", "full_wave_doubler", "half_wave_doubler", "half_wave"])),
+    maybe("secondary_v", Is::Number(10.0, 1200.0, "volts rms, from end to tap where there is one")),
+    maybe("secondary_ohm", Is::Number(0.1, 5000.0, "ohm")),
+    maybe("primary_ohm", Is::Number(0.1, 1000.0, "ohm")),
+    maybe(
+        "original",
+        Is::Kinds(&[
+            ("selenium", &[maybe("plates", Is::Number(1.0, 40.0, "plates"))]),
+            (
+                "tube",
+                &[
+                    needed("type", TYPE),
+                    maybe("drop_v", Is::Number(1.0, 300.0, "volts")),
+                    maybe("drop_ma", Is::Number(1.0, 5000.0, "milliamps")),
+                ],
+            ),
+            ("silicon", &[]),
+        ]),
+    ),
+    maybe("replacement", TYPE),
+    maybe("target_v", Is::Number(10.0, 1500.0, "volts")),
+    needed("first_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
+    maybe("doubler_uf", Is::Number(0.5, 1000.0, "microfarads")),
+    maybe("filter_ohm", Is::Number(1.0, 100_000.0, "ohm")),
+    maybe("filter_henry", Is::Number(0.1, 200.0, "henries")),
+    maybe("second_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
+    maybe("after_filter_ma", Is::Number(0.1, 500.0, "milliamps")),
+    maybe("load_ma", Is::Number(1.0, 500.0, "milliamps")),
+    maybe("load_ohm", Is::Number(100.0, 1e6, "ohm")),
+    maybe("load_tubes", Is::Texts("tube designations")),
+    maybe("fitted_ohm", Is::Number(0.0, 2000.0, "ohm")),
+    maybe("filter_rated_v", Is::Number(10.0, 1000.0, "volts")),
+    maybe("measured_v", Is::Number(1.0, 1500.0, "volts")),
+    maybe("measured_ripple_v", Is::Number(0.01, 300.0, "volts on the AC range")),
+    maybe("filament_tubes", Is::Texts("tube designations, in series on B+")),
+    maybe("filament_ohm", Is::Number(0.0, 100_000.0, "ohm")),
+];
+
+/// The fields of a job sheet.
+const SHEET: &[Field] = &[
+    needed("name", Is::Text("what the set is called")),
+    maybe("note", Is::Text("anything to remember")),
+    maybe("heaters", Is::OneOf(&["series", "parallel", "battery"])),
+    maybe("line_v", LINE_V),
+    maybe("line_hz", Is::Number(0.0, 400.0, "hertz, 0 for DC")),
+    maybe("designed_v", LINE_V),
+    maybe("winding_v", Is::Number(0.5, 150.0, "volts")),
+    maybe("winding_a", Is::Number(0.01, 100.0, "amperes")),
+    needed("tubes", Is::Records(SHEET_TUBE)),
+    maybe("rectifier", Is::Draft(RECTIFIER)),
+    needed("parts", Is::Records(SHEET_PART)),
+    maybe("readings", Is::Records(SHEET_READING)),
+];
+
+const SHEET_TUBE: &[Field] = &[
+    needed("type", Is::Text("a tube designation or an item of the heater string, such as 12SK7 or cord 180 ohm")),
+    maybe("place", Is::Text("where it sits, such as V1")),
+    maybe("state", Is::OneOf(&["good", "weak", "dead", "missing"])),
+    maybe("fitted", TYPE),
+    maybe("note", Is::Text("anything to remember")),
+];
+
+const SHEET_PART: &[Field] = &[
+    maybe("reference", Is::Text("its reference, such as C4")),
+    needed("marking", Is::Text("what is written on the part, such as .02 mfd 400v")),
+    maybe(
+        "role",
+        Is::OneOf(&[
+            "coupling",
+            "bypass",
+            "cathode_bypass",
+            "tone",
+            "tuned",
+            "first_filter",
+            "second_filter",
+            "across_line",
+            "line_to_chassis",
+            "bus_to_chassis",
+            "aerial_isolation",
+            "agc",
+            "buffer",
+            "plate_load",
+            "screen_feed",
+            "grid_leak",
+            "cathode",
+            "filter",
+            "surge",
+            "heater_dropper",
+        ]),
+    ),
+    maybe("measured", Is::Text("what a meter reads, such as 560k or 31 nF")),
+    maybe("note", Is::Text("anything to remember")),
+    maybe("done", Is::Flag),
+];
+
+const SHEET_READING: &[Field] = &[
+    needed("key", Is::Text("the `key` of a step of the bring-up")),
+    needed("value", Is::Number(-2000.0, 100_000.0, "the unit of that step")),
+];
+
+const SHEETS: Is = Is::Records(SHEET);
 
 /// Every question with its fields.
 const QUESTIONS: &[(&str, &[Field])] = &[
@@ -147,52 +263,7 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             maybe("dropper_ohm", Is::Number(0.0, 100_000.0, "ohm")),
         ],
     ),
-    (
-        "rectifier",
-        &[
-            maybe("line_v", LINE_V),
-            maybe("line_hz", LINE_HZ),
-            maybe(
-                "topology",
-                Is::OneOf(&["centre_tap", "bridge", "full_wave_doubler", "half_wave_doubler", "half_wave"]),
-            ),
-            maybe("secondary_v", Is::Number(10.0, 1200.0, "volts rms, from end to tap where there is one")),
-            maybe("secondary_ohm", Is::Number(0.1, 5000.0, "ohm")),
-            maybe("primary_ohm", Is::Number(0.1, 1000.0, "ohm")),
-            maybe(
-                "original",
-                Is::Kinds(&[
-                    ("selenium", &[maybe("plates", Is::Number(1.0, 40.0, "plates"))]),
-                    (
-                        "tube",
-                        &[
-                            needed("type", TYPE),
-                            maybe("drop_v", Is::Number(1.0, 300.0, "volts")),
-                            maybe("drop_ma", Is::Number(1.0, 5000.0, "milliamps")),
-                        ],
-                    ),
-                    ("silicon", &[]),
-                ]),
-            ),
-            maybe("replacement", TYPE),
-            maybe("target_v", Is::Number(10.0, 1500.0, "volts")),
-            needed("first_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
-            maybe("doubler_uf", Is::Number(0.5, 1000.0, "microfarads")),
-            maybe("filter_ohm", Is::Number(1.0, 100_000.0, "ohm")),
-            maybe("filter_henry", Is::Number(0.1, 200.0, "henries")),
-            maybe("second_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
-            maybe("after_filter_ma", Is::Number(0.1, 500.0, "milliamps")),
-            maybe("load_ma", Is::Number(1.0, 500.0, "milliamps")),
-            maybe("load_ohm", Is::Number(100.0, 1e6, "ohm")),
-            maybe("load_tubes", Is::Texts("tube designations")),
-            maybe("fitted_ohm", Is::Number(0.0, 2000.0, "ohm")),
-            maybe("filter_rated_v", Is::Number(10.0, 1000.0, "volts")),
-            maybe("measured_v", Is::Number(1.0, 1500.0, "volts")),
-            maybe("measured_ripple_v", Is::Number(0.01, 300.0, "volts on the AC range")),
-            maybe("filament_tubes", Is::Texts("tube designations, in series on B+")),
-            maybe("filament_ohm", Is::Number(0.0, 100_000.0, "ohm")),
-        ],
-    ),
+    ("rectifier", RECTIFIER),
     (
         "capacitor",
         &[
@@ -270,6 +341,16 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             maybe("line_hz", LINE_HZ),
         ],
     ),
+    ("sheet", &[needed("sheet", Is::Record(SHEET))]),
+    ("sheet_lines", &[needed("text", Is::Long("a list of tubes and parts"))]),
+    ("sheet_file", &[maybe("text", Is::Long("the text of a file of sheets")), maybe("sheets", SHEETS)]),
+    ("wants", &[needed("sheets", SHEETS)]),
+    ("on_the_table", &[needed("text", Is::Long("tube designations")), needed("sheets", SHEETS)]),
+    ("shopping", &[needed("sheets", SHEETS)]),
+    (
+        "stock",
+        &[maybe("find", Is::Text("part of a marking, type, place or note")), maybe("limit", Is::Whole(1, 10_000))],
+    ),
 ];
 
 /// Reads a question from JSON text.
@@ -308,14 +389,25 @@ pub fn read(question: &str) -> Result<Question, ErrorAnswer> {
         "capacitor" => Question::Capacitor(fields.into()),
         "resistor" => Question::Resistor(fields.into()),
         "colour_code" => Question::ColourCode(fields.into()),
-        _ => Question::PartsList(fields.into()),
+        "parts_list" => Question::PartsList(fields.into()),
+        "sheet" => Question::Sheet(Box::new(fields.into())),
+        "sheet_lines" => Question::SheetLines(fields.into()),
+        "sheet_file" => Question::SheetFile(fields.into()),
+        "wants" => Question::Wants(fields.into()),
+        "on_the_table" => Question::OnTheTable(fields.into()),
+        "shopping" => Question::Shopping(fields.into()),
+        _ => Question::Stock(fields.into()),
     })
 }
 
 /// A record that the table has let through: its fields are there when they are needed, and hold what they should.
 pub(super) struct Fields<'v>(&'v Map<String, Value>);
 
-impl Fields<'_> {
+impl<'v> Fields<'v> {
+    pub(super) fn new(fields: &'v Map<String, Value>) -> Self {
+        Self(fields)
+    }
+
     pub(super) fn get_text(&self, name: &str) -> Option<&str> {
         self.0.get(name)?.as_str()
     }
@@ -350,11 +442,25 @@ impl Fields<'_> {
         self.0.get(name)?.as_object().map(Fields)
     }
 
+    /// The records of a list.
+    pub(super) fn records(&self, name: &str) -> impl Iterator<Item = Fields<'_>> {
+        self.values(name).iter().filter_map(Value::as_object).map(Fields)
+    }
+
+    /// A list as it was given.
+    pub(super) fn values(&self, name: &str) -> &[Value] {
+        self.0.get(name).and_then(Value::as_array).map_or(&[], Vec::as_slice)
+    }
+
     /// One of the words of an enum, read by serde so that the words are written only there.
     pub(super) fn word<'de, T: serde::Deserialize<'de>>(&'de self, name: &str) -> Option<T> {
-        let word = self.0.get(name)?.as_str()?;
-        T::deserialize(serde::de::value::StrDeserializer::<NoSuchWord>::new(word)).ok()
+        word(self.0.get(name)?.as_str()?)
     }
+}
+
+/// One of the words of an enum.
+pub(super) fn word<'de, T: serde::Deserialize<'de>>(word: &'de str) -> Option<T> {
+    T::deserialize(serde::de::value::StrDeserializer::<NoSuchWord>::new(word)).ok()
 }
 
 /// Why a word is not taken; the table has told the user which ones are.
@@ -376,7 +482,22 @@ impl serde::de::Error for NoSuchWord {
 }
 
 fn check_fields(path: &str, fields: &Map<String, Value>, accepted: &[Field], tags: &[&str]) -> Result<(), ErrorAnswer> {
-    let at = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
+    for field in accepted.iter().filter(|field| field.needed) {
+        if matches!(fields.get(field.name), None | Some(Value::Null)) {
+            return Err(ErrorAnswer::new(within(path, field.name), "", accepts(&field.is)));
+        }
+    }
+    check_draft(path, fields, accepted, tags)
+}
+
+/// The path of a field.
+fn within(path: &str, name: &str) -> String {
+    if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") }
+}
+
+/// Checks the fields that are there.
+fn check_draft(path: &str, fields: &Map<String, Value>, accepted: &[Field], tags: &[&str]) -> Result<(), ErrorAnswer> {
+    let at = |name: &str| within(path, name);
     for name in fields.keys() {
         if !tags.contains(&name.as_str()) && !accepted.iter().any(|field| field.name == name) {
             let known: Vec<&str> = accepted.iter().map(|field| field.name).collect();
@@ -390,9 +511,6 @@ fn check_fields(path: &str, fields: &Map<String, Value>, accepted: &[Field], tag
     }
     for field in accepted {
         match fields.get(field.name) {
-            None | Some(Value::Null) if field.needed => {
-                return Err(ErrorAnswer::new(at(field.name), "", accepts(&field.is)));
-            }
             None | Some(Value::Null) => {}
             Some(value) => check(&at(field.name), value, &field.is)?,
         }
@@ -434,7 +552,19 @@ fn check(path: &str, value: &Value, is: &Is) -> Result<(), ErrorAnswer> {
             }
             Ok(())
         }
+        (Is::Long(_), Value::String(_)) => Ok(()),
         (Is::Record(accepted), Value::Object(fields)) => check_fields(path, fields, accepted, &[]),
+        (Is::Draft(accepted), Value::Object(fields)) => check_draft(path, fields, accepted, &[]),
+        (Is::Records(accepted), Value::Array(all)) if all.len() <= LONGEST_LIST => {
+            for (at, item) in all.iter().enumerate() {
+                let path = format!("{path}[{at}]");
+                match item {
+                    Value::Object(fields) => check_fields(&path, fields, accepted, &[])?,
+                    other => return Err(ErrorAnswer::new(path, found(other), accepts(&Is::Record(accepted)))),
+                }
+            }
+            Ok(())
+        }
         (Is::Kinds(kinds), Value::Object(fields)) => {
             let kind_path = format!("{path}.kind");
             let names = || kinds.iter().map(|row| row.0).collect::<Vec<_>>().join(" | ");
@@ -454,7 +584,7 @@ fn check(path: &str, value: &Value, is: &Is) -> Result<(), ErrorAnswer> {
 /// What a field accepts, in words.
 fn accepts(is: &Is) -> String {
     match is {
-        Is::Text(what) => format!("text: {what}"),
+        Is::Text(what) | Is::Long(what) => format!("text: {what}"),
         Is::Number(least, most, unit) => {
             format!("a number of {unit} from {} to {}", plain_figure(*least), plain_figure(*most))
         }
@@ -463,12 +593,13 @@ fn accepts(is: &Is) -> String {
         Is::OneOf(words) => words.join(" | "),
         Is::Texts(what) => format!("a list of at most {LONGEST_LIST} {what}"),
         Is::Pins => "a list of pin numbers from 1 to 12, 0 for the cap".to_owned(),
-        Is::Record(fields) => {
+        Is::Record(fields) | Is::Draft(fields) => {
             format!(
                 "an object with the fields {}",
                 fields.iter().map(|field| field.name).collect::<Vec<_>>().join(", ")
             )
         }
+        Is::Records(fields) => format!("a list of at most {LONGEST_LIST}: {}", accepts(&Is::Record(fields))),
         Is::Kinds(kinds) => {
             format!("an object with `kind`: {}", kinds.iter().map(|row| row.0).collect::<Vec<_>>().join(" | "))
         }
@@ -500,14 +631,15 @@ mod tests {
     /// A value the table accepts.
     fn sample(is: &Is) -> Value {
         match is {
-            Is::Text(_) => "12SK7".into(),
+            Is::Text(_) | Is::Long(_) => "12SK7".into(),
             Is::Number(least, most, _) => (least.max(1.0)).min(*most).into(),
             Is::Whole(least, _) => (*least).into(),
             Is::Flag => true.into(),
             Is::OneOf(words) => words.first().copied().unwrap_or("").into(),
             Is::Texts(_) => vec!["12SK7"].into(),
             Is::Pins => vec![1].into(),
-            Is::Record(fields) => record(fields, None),
+            Is::Record(fields) | Is::Draft(fields) => record(fields, None),
+            Is::Records(fields) => vec![record(fields, None)].into(),
             Is::Kinds(kinds) => {
                 kinds.first().map_or(Value::Null, |(kind, fields)| record(fields, Some(("kind", kind))))
             }
@@ -543,7 +675,10 @@ mod tests {
             let mut without = whole.clone();
             if field.needed {
                 without[field.name] = match field.is {
-                    Is::Text(_) => "6V6".into(),
+                    Is::Text(_) | Is::Long(_) => "6V6".into(),
+                    Is::Records(_) => Value::Array(Vec::new()),
+                    // What is in it is changed further down.
+                    Is::Record(_) => continue,
                     Is::Number(least, ..) => (least + 0.25).into(),
                     Is::OneOf(words) => words[1].into(),
                     _ => vec!["6V6"].into(),
@@ -563,7 +698,12 @@ mod tests {
         }
         for field in fields {
             match field.is {
-                Is::Record(inner) => arrives(&whole[field.name].clone(), inner, &mut |value| {
+                Is::Records(inner) => arrives(&whole[field.name][0].clone(), inner, &mut |value| {
+                    let mut outer = whole.clone();
+                    outer[field.name] = vec![value].into();
+                    wrap(outer)
+                }),
+                Is::Record(inner) | Is::Draft(inner) => arrives(&whole[field.name].clone(), inner, &mut |value| {
                     let mut outer = whole.clone();
                     outer[field.name] = value;
                     wrap(outer)
@@ -610,8 +750,8 @@ mod tests {
         };
         insta::assert_snapshot!(trouble("tubes?"), @"This question cannot be read: found no JSON (expected ident at line 1 column 2); accepted: one JSON object with the field `ask`.");
         insta::assert_snapshot!(trouble("[1]"), @"This question cannot be read: found a list of 1; accepted: one JSON object with the field `ask`.");
-        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor | colour_code | parts_list.");
-        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor | colour_code | parts_list."#);
+        insta::assert_snapshot!(trouble("{}"), @"`ask` is missing; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor | colour_code | parts_list | sheet | sheet_lines | sheet_file | wants | on_the_table | shopping | stock.");
+        insta::assert_snapshot!(trouble(r#"{"ask":"weather"}"#), @r#"`ask` is "weather"; accepted: tube | row | own | search | swap | candidates | serves | line_up | heater_string | rectifier | capacitor | resistor | colour_code | parts_list | sheet | sheet_lines | sheet_file | wants | on_the_table | shopping | stock."#);
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6"}"#), @"`candidate` is missing; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"swap","original":"6V6","candidate":6}"#), @"`candidate` is 6; accepted: text: a tube designation, such as 12SK7.");
         insta::assert_snapshot!(trouble(r#"{"ask":"tube","type":"6V6","tpye":""}"#), @"`tpye` is not a field here; accepted: the fields type.");

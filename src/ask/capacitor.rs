@@ -142,6 +142,10 @@ pub struct CapacitorStandIn {
     pub marked: String,
     /// How to ask for it in a shop: "film 0.047 uF (47 nF), 630 V DC, marked 473J 630V or 47n".
     pub shop: String,
+    /// The same as `dielectric`, for the other asks.
+    #[serde(skip)]
+    #[cfg_attr(test, ts(skip))]
+    pub(super) made: Dielectric,
 }
 
 /// What to buy, and why.
@@ -283,7 +287,7 @@ pub fn answer(book: &Book, question: &CapacitorQuestion) -> Result<CapacitorAnsw
     let (first_filter_most, most_says) = after.most.unzip();
     let circuit_v = question.circuit_v.or(after.cold_v);
     let place = CapacitorPlace { role, circuit_v, line, first_filter_most };
-    let choices = choose_capacitor(mark, kind, place, &book.stock());
+    let choices = choose_capacitor(mark, kind, place, &book.on_sale());
     let judged = judged::judge(question, mark, kind);
     let case = Case {
         question,
@@ -369,6 +373,7 @@ fn stand_ins(case: &Case<'_>) -> Vec<CapacitorStandIn> {
             safety_class: part.class.map(|class| class.name().to_owned()),
             marked: part_code(part.farad, part.dielectric == Dielectric::Electrolytic),
             shop: shop(part),
+            made: part.dielectric,
         }));
     }
     stand_ins

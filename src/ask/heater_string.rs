@@ -8,12 +8,13 @@ use crate::book::Book;
 use crate::finding::{Caution, Change, Finding, Verdict};
 
 mod further;
-mod items;
+pub(in crate::ask) mod items;
 mod plan;
 mod story;
 mod winding;
 mod wired;
 
+pub(in crate::ask) use further::made_for;
 use plan::Plan;
 pub(super) use plan::row;
 use story::Story;

@@ -6,9 +6,9 @@ use super::ErrorAnswer;
 use crate::book::{Book, Loaded, Loading, Told};
 
 /// The tables the book has.
-const TABLES: &str = "tubes | names | capacitors | resistors, or nothing: then the file's columns tell";
+const TABLES: &str = "tubes | names | capacitors | resistors | stock, or nothing: then the file's columns tell";
 /// What can be had as CSV.
-const EXPORTS: &str = "tubes | names | capacitors | resistors, and own_ before each";
+const EXPORTS: &str = "tubes | names | capacitors | resistors | stock, and own_ before each";
 /// The largest file read, in bytes.
 const LARGEST_FILE: usize = 64 << 20;
 /// The most names told of one file; the rest is counted.
@@ -38,7 +38,7 @@ pub struct FaultReport {
 pub struct ChangeReport {
     /// The type or name.
     pub name: String,
-    /// The unit of the tube, such as "1" or "1-2"; empty when the row does not say.
+    /// The unit of the tube, such as "1" or "1-2", or where a part in stock lies; empty when the row does not say.
     pub unit: String,
     /// The column.
     pub column: String,

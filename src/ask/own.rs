@@ -1,4 +1,4 @@
-//! `own`: what the user has put into the book, as a list.
+//! `own`: what the user has put into the book, as a list. His stock is no part of the book in this sense: `stock` shows it.
 
 use serde::Serialize;
 

@@ -2,15 +2,17 @@
 //!
 //! Every line comes back: with its part, or with the reason why there is none. What cannot be read is kept and marked, never dropped.
 
-mod line;
+pub(super) mod judge;
+pub(super) mod line;
 
 use serde::Serialize;
 
+use super::ErrorAnswer;
 use super::accepted::Fields;
-use super::{CapacitorQuestion, ErrorAnswer, ResistorQuestion, capacitor, resistor};
 use crate::book::Book;
 use crate::finding::{Caution, Mark, Verdict};
-use line::{Line, Part};
+use judge::{Known, judge};
+use line::Line;
 
 /// A list of old parts.
 #[derive(Debug, Clone, PartialEq)]
@@ -120,18 +122,25 @@ pub fn answer(book: &Book, question: &PartsListQuestion) -> Result<PartsListAnsw
         }
         let number = answer.lines.len() + 1;
         let read = Line::read(text, number);
-        let mut row = ListLine {
+        let known = Known { line_v: question.line_v, line_hz: question.line_hz, ..Known::default() };
+        let judged = judge(book, &read, &known);
+        place_open |= judged.place_open;
+        for caution in judged.cautions {
+            if !answer.cautions.contains(&caution) {
+                answer.cautions.push(caution);
+            }
+        }
+        let row = ListLine {
             line: at + 1,
             text: text.clone(),
-            state: LineState::Unread,
-            reference: read.reference.clone(),
-            reads: String::new(),
-            buy: Vec::new(),
-            says: String::new(),
-            unused: read.unused.clone(),
+            state: judged.state,
+            buy: if judged.state == LineState::Buy { judged.buy } else { Vec::new() },
+            reference: read.reference,
+            reads: judged.reads,
+            says: judged.says,
+            unused: read.unused,
         };
-        judge(book, question, &read, &mut row, &mut answer.cautions, &mut place_open);
-        for shop in row.buy.iter().filter(|_| row.state == LineState::Buy) {
+        for shop in &row.buy {
             let known = answer.shopping.iter_mut().find(|item| item.shop == *shop);
             if let Some(item) = known {
                 item.count += read.count;
@@ -149,86 +158,6 @@ pub fn answer(book: &Book, question: &PartsListQuestion) -> Result<PartsListAnsw
     }
     answer.verdict = verdict(&answer, place_open);
     Ok(answer)
-}
-
-/// What becomes of one line.
-fn judge(
-    book: &Book,
-    question: &PartsListQuestion,
-    read: &Line,
-    row: &mut ListLine,
-    cautions: &mut Vec<Caution>,
-    place_open: &mut bool,
-) {
-    let (mark, word, told) = match &read.part {
-        Part::Capacitor { marking, kind, role } => {
-            let asked = CapacitorQuestion {
-                kind: *kind,
-                role: *role,
-                line_v: question.line_v,
-                line_hz: question.line_hz,
-                ..CapacitorQuestion::of(marking)
-            };
-            match capacitor::answer(book, &asked) {
-                Err(error) => return row.says = error.says,
-                Ok(told) => {
-                    row.reads = told.readings.first().map(|reading| reading.says.clone()).unwrap_or_default();
-                    row.buy = told.stand_ins.iter().map(|part| part.shop.clone()).collect();
-                    *place_open |= role.is_none() && told.verdict.word != capacitor::LEAVE;
-                    (told.verdict.mark, told.verdict.word == capacitor::LEAVE, (told.verdict.says, told.cautions))
-                }
-            }
-        }
-        Part::Resistor { marking, role, measured_ohm, circuit_v } => {
-            let asked = ResistorQuestion {
-                role: *role,
-                measured_ohm: *measured_ohm,
-                circuit_v: *circuit_v,
-                ..ResistorQuestion::of(marking)
-            };
-            match resistor::answer(book, &asked) {
-                Err(error) => return row.says = error.says,
-                Ok(told) => {
-                    row.reads = told.readings.first().map(|reading| reading.says.clone()).unwrap_or_default();
-                    let mut section = 0;
-                    for part in &told.stand_ins {
-                        // The best of each section.
-                        if part.section > section {
-                            section = part.section;
-                            row.buy.extend(vec![part.shop.clone(); part.in_series as usize]);
-                        }
-                    }
-                    let leave = measured_ohm.is_some() && told.changes.is_empty();
-                    (told.verdict.mark, leave, (told.verdict.says, told.cautions))
-                }
-            }
-        }
-        Part::Doubtful(why) => {
-            row.state = LineState::Check;
-            return row.says.clone_from(why);
-        }
-        Part::Other => {
-            row.state = LineState::Other;
-            return row.says = String::from("No fixed capacitor or resistor; it is not looked at here.");
-        }
-        Part::Unreadable => {
-            return row.says = String::from("Neither a capacitor nor a resistor can be read in it.");
-        }
-    };
-    row.state = match mark {
-        Mark::Unknown | Mark::No => LineState::Check,
-        _ if word => LineState::Leave,
-        _ => LineState::Buy,
-    };
-    if row.state != LineState::Buy {
-        row.buy.clear();
-    }
-    row.says = told.0;
-    for caution in told.1 {
-        if !cautions.contains(&caution) {
-            cautions.push(caution);
-        }
-    }
 }
 
 /// How many lines came to what.

@@ -19,6 +19,7 @@ mod tube_swap;
 
 use original::Original;
 use plan::{LineFigures, Plan};
+pub(in crate::ask) use reading::SAW_TOOTH;
 use story::Story;
 
 /// Line volts and hertz where none are given.

@@ -205,7 +205,7 @@ fn answer_one(book: &Book, question: &ResistorQuestion) -> Result<ResistorAnswer
         readings: marks.readings,
         mark,
         drift: question.measured_ohm.map(|measured| drift(&mark, measured)),
-        choice: choose_resistor(&mark, place, &book.stock()),
+        choice: choose_resistor(&mark, place, &book.on_sale()),
     };
     Ok(ResistorAnswer {
         verdict: verdict::verdict(&case),

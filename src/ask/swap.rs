@@ -14,6 +14,7 @@ use crate::swap::{Fact, Grade, Socket, Supply, WHY, judge};
 
 mod b_plus;
 mod candidates;
+mod judged;
 mod line_up;
 mod note;
 mod serves;
@@ -21,13 +22,16 @@ mod socket;
 mod string;
 mod way;
 
-pub use candidates::{CandidatesAnswer, CandidatesQuestion, Ranked, candidates};
+pub use candidates::{CandidatesAnswer, CandidatesQuestion, Ranked, candidates, ranked};
+pub(in crate::ask) use judged::Judged;
 pub use line_up::{LineUpAnswer, LineUpQuestion, LineUpTube, line_up};
+pub(in crate::ask) use note::types;
 pub use serves::{ServesAnswer, ServesQuestion, serves};
+pub(in crate::ask) use socket::heater_volts_at;
 pub use socket::{SocketQuestion, SupplyQuestion};
 pub use way::{MissingFact, Way};
 
-use socket::sockets;
+pub(in crate::ask) use socket::sockets;
 use way::way;
 
 /// Can the candidate go where the original was?

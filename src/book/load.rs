@@ -11,6 +11,7 @@ use super::parts;
 use super::read::{self, read_tube};
 use super::rows::Rows;
 use super::sheet::{CellChange, Columns, Entry, Kind, Touch};
+use super::stock;
 
 /// The most names, changes and sentences of advice kept of one file; the rest are counted.
 const MOST_TOLD: usize = 200;
@@ -221,6 +222,13 @@ impl Loading {
                 let row = sheet.rows_of(at).next();
                 let body = row.and_then(|row| parts::read_body(sheet, row, &mut loaded.faults));
                 put(&mut book.bodies, sheet.entry_mut(at), body);
+                sheet
+            }
+            Kind::Stock => {
+                let sheet = &mut book.stock_sheet;
+                let row = sheet.rows_of(at).next();
+                let item = row.and_then(|row| stock::read_item(sheet, row, &mut loaded.faults));
+                put(&mut book.stock, sheet.entry_mut(at), item);
                 sheet
             }
         };

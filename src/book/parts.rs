@@ -5,12 +5,12 @@
 use super::fault::{Fault, Faults};
 use super::rows::Row;
 use super::sheet::Sheet;
+use crate::on_sale::{Body, Capacitors, Shelf};
 use crate::quantity::{decimal, plain_figure, tidy};
 use crate::series::Series;
-use crate::stock::{Body, Capacitors, Shelf};
 
-/// Columns that hold numbers.
-pub const NUMBERS: [&str; 6] = ["from_uf", "to_uf", "watts", "working_v", "from_ohm", "to_ohm"];
+/// Columns of these and of the stock that hold numbers.
+pub const NUMBERS: [&str; 7] = ["from_uf", "to_uf", "watts", "working_v", "from_ohm", "to_ohm", "count"];
 
 /// A row that is being read.
 struct Reading<'r> {

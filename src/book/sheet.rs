@@ -7,8 +7,11 @@
 use std::collections::HashMap;
 
 use super::cells;
+use super::names::key;
+use super::parts::NUMBERS;
 use super::pins::MOST_UNITS;
 use super::rows::{Row, Rows};
+use super::stock::{COLUMNS, row_key};
 
 mod lay;
 
@@ -30,10 +33,12 @@ pub enum Kind {
     Capacitors,
     /// Resistors that are sold.
     Resistors,
+    /// What the user has: told apart by marking and `place`.
+    Stock,
 }
 
 impl Kind {
-    const ALL: [Self; 4] = [Self::Tubes, Self::Names, Self::Capacitors, Self::Resistors];
+    const ALL: [Self; 5] = [Self::Tubes, Self::Names, Self::Capacitors, Self::Resistors, Self::Stock];
 
     /// The table of this name.
     pub fn read(name: &str) -> Option<Self> {
@@ -49,18 +54,40 @@ impl Kind {
             (true, ..) => Self::Names,
             (_, true, false) => Self::Capacitors,
             (_, true, true) => Self::Resistors,
+            // A parts list has markings too.
+            _ if has(Self::Stock.key()) && !has("reference") => Self::Stock,
             _ => Self::Tubes,
         }
     }
 
-    /// "tubes", "names", "capacitors", "resistors".
+    /// "tubes", "names", "capacitors", "resistors", "stock".
     pub fn name(self) -> &'static str {
-        ["tubes", "names", "capacitors", "resistors"][self as usize]
+        ["tubes", "names", "capacitors", "resistors", "stock"][self as usize]
     }
 
     /// The column whose cells are looked up.
     pub fn key(self) -> &'static str {
-        ["type", "name", "part", "part"][self as usize]
+        ["type", "name", "part", "part", "marking"][self as usize]
+    }
+
+    /// The further column that tells its rows apart.
+    fn part(self) -> Option<&'static str> {
+        match self {
+            Self::Tubes => Some("unit"),
+            Self::Stock => Some("place"),
+            _ => None,
+        }
+    }
+
+    /// Under what a name is looked up, as it was typed; of a row in stock marking and place with a tab between.
+    pub fn key_of(self, name: &str) -> String {
+        match self {
+            Self::Stock => {
+                let (marking, place) = name.split_once('\t').unwrap_or((name, ""));
+                row_key(marking, place)
+            }
+            _ => key(name),
+        }
     }
 }
 
@@ -132,7 +159,7 @@ pub struct BothRows<'s> {
 pub struct CellChange {
     /// The type or name.
     pub name: String,
-    /// The unit, as the book writes it; empty in a table without units.
+    /// The unit, as the book writes it, or where a part in stock lies; empty in a table without such a column.
     pub unit: String,
     /// The column.
     pub column: String,
@@ -157,10 +184,12 @@ impl Entry {
 impl Sheet {
     /// An empty table.
     pub fn new(kind: Kind) -> Self {
+        // Of the stock nothing is shipped that would bring the columns.
+        let known: &[_] = if kind == Kind::Stock { &COLUMNS } else { &[] };
         Self {
             kind,
-            header: Vec::new(),
-            numbers: Vec::new(),
+            header: known.iter().map(|column| column.0.to_owned()).collect(),
+            numbers: known.iter().map(|column| NUMBERS.contains(&column.0)).collect(),
             shipped: Rows::default(),
             own: Rows::default(),
             places: Vec::new(),
@@ -229,7 +258,7 @@ impl Sheet {
         Some(row.at_line(place.line))
     }
 
-    /// The type or name as the table writes it.
+    /// The type or name as the table writes it; of a row in stock the marking.
     pub fn name_of(&self, entry: usize) -> &str {
         self.rows_of(entry).next().and_then(|row| row.cell(self.column(self.kind.key()))).unwrap_or("")
     }

@@ -6,8 +6,8 @@ use super::capacitor_dc::choose_dc;
 use super::safety::bleed_ohm;
 use super::{Assumed, Barrier, CapacitorHint, CapacitorMark, Line, MarkedSection, Pair, Rating, SafetyClass};
 use super::{TemperatureCode, Tolerance};
+use crate::on_sale::{OnSale, Shelf};
 use crate::series::Series;
-use crate::stock::{Shelf, Stock};
 
 /// What the old part is made of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
@@ -213,7 +213,7 @@ pub fn choose_capacitor(
     mark: &CapacitorMark,
     kind: CapacitorKind,
     place: CapacitorPlace,
-    stock: &Stock,
+    on_sale: &OnSale,
 ) -> Vec<Result<Choice, NoPart>> {
     let highest = mark.sections.iter().filter_map(|section| section.volts).fold(0.0, f64::max);
     mark.sections
@@ -226,9 +226,9 @@ pub fn choose_capacitor(
             let circuit_v = place.circuit_v.filter(|_| !own_low_volts);
             let place = CapacitorPlace { circuit_v, ..place };
             match place.role {
-                Some(role) if role.at_line() => at_line(*section, kind, role, place.line, stock),
+                Some(role) if role.at_line() => at_line(*section, kind, role, place.line, on_sale),
                 // Only the first section sits at the rectifier.
-                _ => choose_dc(mark, *section, kind, place, stock).map(|choice| Choice {
+                _ => choose_dc(mark, *section, kind, place, on_sale).map(|choice| Choice {
                     own_low_volts,
                     most: choice.most.filter(|_| index == 0),
                     ..choice
@@ -244,7 +244,7 @@ fn at_line(
     kind: CapacitorKind,
     role: CapacitorRole,
     line: Option<Line>,
-    stock: &Stock,
+    on_sale: &OnSale,
 ) -> Result<Choice, NoPart> {
     let [_, harsher] = Line::USUAL;
     let line = line.unwrap_or(harsher);
@@ -265,14 +265,14 @@ fn at_line(
     };
     if role == CapacitorRole::AcrossLine {
         let class = SafetyClass::X2;
-        let rated_v = class.rated_v(line.volt, stock).ok_or(NoPart::Volts(line.volt))?;
-        let series = stock.capacitors(Shelf::ClassX2).series.first().copied().unwrap_or(Series::E6);
+        let rated_v = class.rated_v(line.volt, on_sale).ok_or(NoPart::Volts(line.volt))?;
+        let series = on_sale.capacitors(Shelf::ClassX2).series.first().copied().unwrap_or(Series::E6);
         let farad = series.nearest(old.farad).ok_or(NoPart::Value)?;
         let part =
             CapacitorPart { farad, rated_v, dielectric: Dielectric::SafetyFilm, class: Some(class), joined: None };
         return Ok(Choice { bleed_ohm: bleed_ohm(farad, line.volt), ..choice(part) });
     }
-    let barrier = Barrier::choose(old.farad, line, stock).ok_or(NoPart::Volts(line.volt))?;
+    let barrier = Barrier::choose(old.farad, line, on_sale).ok_or(NoPart::Volts(line.volt))?;
     let part = CapacitorPart {
         farad: barrier.farad,
         rated_v: barrier.rated_v,

@@ -6,8 +6,8 @@ use super::{
     CapacitorKind, CapacitorMark, CapacitorPart, CapacitorPlace, CapacitorRole, Choice, Dielectric, Joined,
     MarkedSection, NoPart, TemperatureCode, Tolerance, best_pair,
 };
+use crate::on_sale::{Capacitors, OnSale, Shelf};
 use crate::series::Series;
-use crate::stock::{Capacitors, Shelf, Stock};
 
 /// The least a filter or bypass electrolytic may be of its old value: the trade fits 22 for 25.
 const ELECTROLYTIC_LEAST: f64 = 0.88;
@@ -37,11 +37,11 @@ pub(super) fn choose_dc(
     old: MarkedSection,
     kind: CapacitorKind,
     place: CapacitorPlace,
-    stock: &Stock,
+    on_sale: &OnSale,
 ) -> Result<Choice, NoPart> {
     let dielectric = dielectric(mark, old, kind, place.role);
     let tolerance = tolerance(mark, dielectric, place.role);
-    let sold = stock.capacitors(shelf(dielectric));
+    let sold = on_sale.capacitors(shelf(dielectric));
     let mut farads = farads(old.farad, dielectric, tolerance, place.role, sold).ok_or(NoPart::Value)?;
     let most = (place.role == Some(CapacitorRole::FirstFilter))
         .then(|| place.first_filter_most.unwrap_or(old.farad * FIRST_FILTER_MOST));

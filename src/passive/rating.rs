@@ -1,6 +1,6 @@
 //! Which rated volts to buy for a DC place.
 
-use crate::stock::Capacitors;
+use crate::on_sale::Capacitors;
 
 /// What the rating was chosen by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,7 +33,7 @@ pub(super) struct RatingRule<'s> {
     pub ladder: &'s Capacitors,
     /// Times the cold-start volts of the place.
     pub margin: f64,
-    /// Not below this, because the usual stock is not.
+    /// Not below this, because what is usually sold is not.
     pub floor_v: f64,
     /// When nothing is known.
     pub usual_v: f64,

@@ -5,9 +5,9 @@ use std::ops::RangeInclusive;
 use serde::{Deserialize, Serialize};
 
 use super::{Body, Construction, Line, ResistorMark, TOUCH_NOTICE_MA, Tolerance};
+use crate::on_sale::OnSale;
 use crate::order::sort_few;
 use crate::series::Series;
-use crate::stock::Stock;
 
 /// What the resistor does in the set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
@@ -199,7 +199,7 @@ pub struct ResistorChoice {
 }
 
 /// Chooses what stands in for a resistor of this marking.
-pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace, stock: &Stock) -> ResistorChoice {
+pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace, on_sale: &OnSale) -> ResistorChoice {
     let old = mark.tolerance.unwrap_or(Tolerance::RESISTOR);
     let exact = place.role.is_some_and(ResistorRole::is_exact);
     let tolerance = if exact { old.no_wider_than(5.0) } else { old };
@@ -226,14 +226,14 @@ pub fn choose_resistor(mark: &ResistorMark, place: ResistorPlace, stock: &Stock)
     let pulses = if place.role == Some(ResistorRole::Surge) { PULSE_FORM } else { 1.0 };
     let needed_v = needed_v.map(|volts| volts * pulses);
     // Marked as fusible, it guards something: film that burns is no stand-in.
-    let mut guarded = stock.clone();
+    let mut guarded = on_sale.clone();
     guarded.bodies.retain(|body| !mark.fusible || body.construction != Construction::MetalFilm);
-    let stock = &guarded;
+    let on_sale = &guarded;
     let mut parts = Vec::new();
     if let Some(needed_w) = needed_w {
         for ohm in &values {
             parts.extend(
-                bodies(*ohm, needed_w, needed_v, place.role, stock)
+                bodies(*ohm, needed_w, needed_v, place.role, on_sale)
                     .into_iter()
                     .filter(|part| raised || tolerance.allows((part.ohm - mark.ohm) / mark.ohm * 100.0)),
             );
@@ -264,9 +264,9 @@ fn bodies(
     needed_w: f64,
     needed_v: Option<f64>,
     role: Option<ResistorRole>,
-    stock: &Stock,
+    on_sale: &OnSale,
 ) -> Vec<ResistorPart> {
-    let single = body(ohm, needed_w, needed_v, role, stock);
+    let single = body(ohm, needed_w, needed_v, role, on_sale);
     let part = |body: Body, in_series: u32, ohm: f64| ResistorPart {
         ohm,
         in_series,
@@ -279,13 +279,13 @@ fn bodies(
             Some(ResistorRole::BusToChassis) => Series::E24.at_least(ohm / 2.0)?,
             _ => Series::E24.nearest(ohm / 2.0)?,
         };
-        Some(part(body(half, needed_w / 2.0, needed_v, role, stock)?, 2, half * 2.0))
+        Some(part(body(half, needed_w / 2.0, needed_v, role, on_sale)?, 2, half * 2.0))
     };
     if role == Some(ResistorRole::BusToChassis) {
         // Should one of the two fail shorted, the other has to bear the line alone.
         return pair(needed_v).into_iter().collect();
     }
-    let by_watts = body(ohm, needed_w, None, role, stock);
+    let by_watts = body(ohm, needed_w, None, role, on_sale);
     let half_volts = || pair(needed_v.map(|volts| volts / 2.0));
     match single {
         Some(single) if by_watts.is_some_and(|smaller| smaller.watts < single.watts) => {
@@ -297,7 +297,7 @@ fn bodies(
 }
 
 /// The smallest body that bears the watts and the volts and suits the place.
-fn body(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorRole>, stock: &Stock) -> Option<Body> {
+fn body(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorRole>, on_sale: &OnSale) -> Option<Body> {
     let suits = |body: &Body| match role {
         Some(ResistorRole::Surge) => body.construction != Construction::MetalFilm && body.watts >= 2.0,
         Some(ResistorRole::HeaterDropper) => body.construction == Construction::WireWound,
@@ -305,7 +305,7 @@ fn body(ohm: f64, needed_w: f64, needed_v: Option<f64>, role: Option<ResistorRol
         Some(ResistorRole::BusToChassis) => body.construction != Construction::WireWound && body.watts >= 0.5,
         _ => true,
     };
-    stock
+    on_sale
         .bodies
         .iter()
         .copied()

@@ -2,9 +2,9 @@
 
 use std::f64::consts::TAU;
 
+use crate::on_sale::{OnSale, Shelf};
 use crate::quantity::plain;
 use crate::series::Series;
-use crate::stock::{Shelf, Stock};
 
 /// Touch current to aim at, milliamps rms: what IEC 60950 table 5A allows for parts that are not connected to earth.
 pub const TOUCH_TARGET_MA: f64 = 0.25;
@@ -131,8 +131,8 @@ impl SafetyClass {
     }
 
     /// The rating to buy for a line that may stand 10 % above these volts, volts AC; `None` when nothing is sold so high.
-    pub fn rated_v(self, line_volt: f64, stock: &Stock) -> Option<f64> {
-        stock.capacitors(self.shelf()).at_least(line_volt * HIGH_LINE)
+    pub fn rated_v(self, line_volt: f64, on_sale: &OnSale) -> Option<f64> {
+        on_sale.capacitors(self.shelf()).at_least(line_volt * HIGH_LINE)
     }
 }
 
@@ -158,18 +158,18 @@ impl Barrier {
     /// [`TOUCH_TARGET_MA`] even when the part is 20 % high.
     ///
     /// `None` when no part is sold for such a line.
-    pub fn choose(old_farad: f64, line: Line, stock: &Stock) -> Option<Self> {
+    pub fn choose(old_farad: f64, line: Line, on_sale: &OnSale) -> Option<Self> {
         let class = if line.volt <= Y2_ALONE_TO_V { SafetyClass::Y2 } else { SafetyClass::Y1 };
-        let (_, most_sold) = stock.capacitors(class.shelf()).farads;
-        let (_, y2_largest) = stock.capacitors(Shelf::ClassY2).farads;
+        let (_, most_sold) = on_sale.capacitors(class.shelf()).farads;
+        let (_, y2_largest) = on_sale.capacitors(Shelf::ClassY2).farads;
         let most = line.largest_e6(TOUCH_TARGET_MA, true)?.min(most_sold);
         let same = Series::E6.nearest(old_farad)?;
         let farad = same.min(most);
-        let y2_rated_v = SafetyClass::Y2.rated_v(line.volt, stock);
+        let y2_rated_v = SafetyClass::Y2.rated_v(line.volt, on_sale);
         let two_y2 = y2_rated_v
             .filter(|_| class == SafetyClass::Y1)
             .and_then(|rated_v| Some((Series::E6.at_most(farad * 2.0)?.min(y2_largest), rated_v)));
-        Some(Self { class, farad, rated_v: class.rated_v(line.volt, stock)?, line, two_y2, reduced: same > most })
+        Some(Self { class, farad, rated_v: class.rated_v(line.volt, on_sale)?, line, two_y2, reduced: same > most })
     }
 }
 

@@ -10,11 +10,31 @@ const AXE = fileURLToPath(import.meta.resolve("axe-core/axe.min.js"));
 
 /** @typedef {ReturnType<typeof bench>} Bench */
 
+/** The sheet of a set that is made up: five tubes, a supply, parts of every kind, one line that cannot be read. */
+export const DEMO = {
+  name: "kitchen set", note: "made up", heaters: "series", line_v: "120", line_hz: "60", designed_v: "", winding_v: "", winding_a: "", lines: "",
+  tubes: [["V1", "12SA7", "good"], ["V2", "12SK7", "dead"], ["V3", "12SQ7", "weak"], ["V4", "50L6GT", "good"], ["V5", "35Z5GT", ""]]
+    .map(([place, type, state]) => ({ key: place, place, type, state, fitted: "", note: "" })),
+  supply: { original: "tube", type: "35Z5GT", first_uf: "40", load_ma: "70", rated_v: "150" },
+  parts: [
+    ["C1", ".05 mfd 400 V", "line_to_chassis"], ["C2", ".02 mfd 400v", "coupling"], ["C3", "40-20/150", "first_filter"], ["R1", "500k 20%", "plate_load"],
+    ["", "smudged, brown body", ""],
+  ].map(([reference, marking, role], at) => ({ key: `p${at}`, reference, marking, role, measured: at === 3 ? "680k" : "", note: "", done: "" })),
+  readings: { b_plus_first: "118" }, ticks: {},
+};
+/** Leaves sheets on the device, as typed in a window that is gone. */
+export const leave = (page, ...jobs) =>
+  page.addInitScript((jobs) => {
+    for (const job of jobs) localStorage.setItem(`stand-in-typed:gone:${job.id}`, JSON.stringify(job));
+  }, jobs.map((job, at) => ({ id: `demo${at || ""}`, revision: 0, by: "gone", changed: 1, archived: false, ...job })));
+const demo = (page) => leave(page, { sheet: DEMO });
+
 const bench = (page, site) => ({
   page,
   site,
   /** Opens the page at an address and waits until the core answers. */
   async open(hash = "") {
+    if (hash.includes("demo")) await demo(page);
     await page.goto(site + hash);
     await expect(page.getByText("Getting ready.")).toHaveCount(0);
   },
@@ -97,6 +117,15 @@ export const SCREENS = {
   "search, nothing fits": "#tube/search?text=QQQ",
   "search, unreadable": "#tube/search?pins=lots",
   "tube, a worn character": "#tube?set=6%3F5GT",
+  "my sets, none yet": "#sets",
+  "my sets": "#sets?demo",
+  "a sheet": "#sets/sheet?id=demo",
+  "a sheet that is gone": "#sets/sheet?id=none",
+  "bring-up": "#sets/bringup?id=demo",
+  wanted: "#sets/wants?demo",
+  "on the table": "#sets/table?text=12SG7%2C+6J5+VT-131+zz9&demo",
+  stock: "#sets/stock",
+  "shopping list": "#sets/shopping?id=demo",
   book: "#book",
   "row of the book": "#book/row?type=12SK7",
   "row of two units": "#book/row?type=6K8",

@@ -74,6 +74,7 @@ test("the menu and a notice satisfy axe", async ({ stand, page }) => {
 });
 
 test("what is tapped is 48 px, and no text is below 17 px", async ({ stand, page }) => {
+  test.setTimeout(60_000);
   for (const hash of Object.values(SCREENS)) {
     await stand.open(hash);
     await unfold(page);

@@ -5,6 +5,7 @@ export interface Store {
   getAll(): Promise<unknown[]>;
   get(key: string): Promise<unknown>;
   put(value: unknown, key: string): Promise<IDBValidKey>;
+  delete(key: string): Promise<void>;
 }
 /** A database that is open. */
 export interface Database {

@@ -9,8 +9,8 @@ import { WORDS } from "../words.js";
 
 /** The label of a blank as it stands on the page. @param {Sheet} sheet @param {string} field */
 const label = (sheet, field) => {
-  const say = /** @type {Record<string, unknown>} */ (WORDS[sheet]);
-  return typeof say[field] === "string" ? /** @type {string} */ (say[field]) : field;
+  const say = /** @type {Record<string, Record<string, unknown> | undefined>} */ (/** @type {unknown} */ (WORDS))[sheet];
+  return typeof say?.[field] === "string" ? /** @type {string} */ (say[field]) : field;
 };
 
 /** What was typed, which the core sets between backticks, in the quotation marks people use. @param {string} text */

@@ -48,7 +48,7 @@ const told = (report, words) => html`
           <thead><tr>${SAY.head.map((word) => html`<th scope="col">${word}</th>`)}</tr></thead>
           <tbody>
             ${changes.map((one) => html`<tr>
-              <th scope="row"><b>${one.name}</b>${one.unit && one.unit !== "1" ? ` ${SAY.which.tubes} ${one.unit}` : ""}, ${words(one.column)}</th>
+              <th scope="row"><b>${one.name}</b>${one.unit && one.unit !== "1" ? ` ${report.table === "stock" ? SAY.which.stock : SAY.which.tubes} ${one.unit}` : ""}, ${words(one.column)}</th>
               <td>${one.old || SAY.empty}</td><td>${one.new || SAY.empty}</td>
             </tr>`)}
           </tbody>

@@ -38,37 +38,37 @@ const blanks = (sheet, state, on) => {
   });
 };
 
-/** @param {State} state @param {Verbs} on */
-const rectifierQuestion = (state, on) => {
+/**
+ * The blanks of a supply, which the sheet of a set has too.
+ * @param {import("../sheets.js").Fields} fields
+ * @param {(name: string, unit?: string, placeholder?: string) => import("./fields.js").Blank} blank
+ * @param {(name: string) => string} named what a choice is called in the page
+ * @param {Verbs} on
+ */
+export const supplyBlanks = (fields, blank, named, on) => {
   const SAY = WORDS.rectifier;
-  const fields = state.fields.rectifier;
-  const blank = blanks("rectifier", state, on);
   const { defaults } = SAY;
-  const choose = (/** @type {string} */ name) => (/** @type {string} */ value) => on.choose(name, value);
   const { wiring = "" } = fields;
+  const choose = (/** @type {string} */ name) => (/** @type {string} */ value) => on.choose(named(name), value);
   const onWinding = ON_WINDING.includes(wiring);
   const winding = html`${pair(figure(blank("secondary_v", UNITS.v)), figure(blank("secondary_ohm", UNITS.ohm)))}
     <p class="help">${SAY.windingHelp[wiring === "two_plates" ? wiring : ""]}</p>`;
   const measured = [fields.measured_v && `${fields.measured_v} ${UNITS.v}`, fields.measured_ripple_v && `${fields.measured_ripple_v} ${UNITS.v} ~`];
-  return html`
-    ${choice("wiring", SAY.wiring, SAY.wirings, wiring, choose("wiring"))}
-    ${choice("original", SAY.what, SAY.ways, fields.original ?? "", (value) => on.choose("original", value))}
-    ${fields.original === "tube" ? pair(type(blank("type")), type(blank("replacement", "", SAY.replacementNone))) : nothing}
-    ${onWinding ? winding : nothing}
-    ${pair(figure(blank("first_uf", UNITS.uf)), figure(blank("load_ma", UNITS.ma)))}
-    ${fields.load_ma || fields.load_tubes || fields.load_ohm ? nothing : html`<p class="help">${SAY.loadHelp}</p>`}
-    ${wiring === "portable"
-      ? html`${text({ ...blank("filament_tubes", "", SAY.filamentPlaceholder), wide: true, help: SAY.filamentHelp })} ${figure(blank("filament_ohm", UNITS.ohm))}`
-      : nothing}
-    ${pair(
-      figure(blank("line_v", UNITS.v, defaults.line_v)),
-      choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", (value) => on.choose("line_hz", value)),
-    )}
-    ${quick("line_v", LINES, fields, on)}
-    ${aside(SAY.measuredFold, SAY.measuredWhy, measured.filter(Boolean).join(", "), html`
+  return {
+    first: html`
+      ${choice(named("wiring"), SAY.wiring, SAY.wirings, wiring, choose("wiring"))}
+      ${choice(named("original"), SAY.what, SAY.ways, fields.original ?? "", choose("original"))}
+      ${fields.original === "tube" ? pair(type(blank("type")), type(blank("replacement", "", SAY.replacementNone))) : nothing}
+      ${onWinding ? winding : nothing}
+      ${pair(figure(blank("first_uf", UNITS.uf)), figure(blank("load_ma", UNITS.ma)))}
+      ${fields.load_ma || fields.load_tubes || fields.load_ohm ? nothing : html`<p class="help">${SAY.loadHelp}</p>`}
+      ${wiring === "portable"
+        ? html`${text({ ...blank("filament_tubes", "", SAY.filamentPlaceholder), wide: true, help: SAY.filamentHelp })} ${figure(blank("filament_ohm", UNITS.ohm))}`
+        : nothing}`,
+    measured: aside(SAY.measuredFold, SAY.measuredWhy, measured.filter(Boolean).join(", "), html`
       ${figure(blank("measured_v", UNITS.v))} ${figure(blank("measured_ripple_v", UNITS.v))}
-    `)}
-    ${foot(further(SAY.tell, SAY.tellWhy, state.telling, on, html`
+    `),
+    more: html`
       ${figure(blank("target_v", UNITS.v, defaults.target_v))}
       ${fields.original === "selenium" ? figure(blank("plates")) : nothing}
       ${fields.original === "tube" ? html`${figure(blank("drop_v", UNITS.v))} ${figure(blank("drop_ma", UNITS.ma))}` : nothing}
@@ -80,12 +80,29 @@ const rectifierQuestion = (state, on) => {
       ${figure(blank("fitted_ohm", UNITS.ohm, defaults.fitted_ohm))}
       ${onWinding || (wiring === "doubler" && fields.secondary_v) ? figure(blank("primary_ohm", UNITS.ohm, defaults.primary_ohm)) : nothing}
       ${wiring === "doubler"
-        ? html`${choice("doubler", SAY.doubler, SAY.doublers, fields.doubler ?? "", choose("doubler"))}
+        ? html`${choice(named("doubler"), SAY.doubler, SAY.doublers, fields.doubler ?? "", choose("doubler"))}
           ${figure(blank("doubler_uf", UNITS.uf, defaults.doubler_uf))} ${figure(blank("secondary_v", UNITS.v, defaults.secondary_v))}
           ${figure(blank("secondary_ohm", UNITS.ohm, defaults.secondary_v))}`
         : nothing}
-      ${text(blank("load_tubes"))} ${figure(blank("load_ohm", UNITS.ohm))}
-    `), on, filled(fields))}
+      ${text(blank("load_tubes"))} ${figure(blank("load_ohm", UNITS.ohm))}`,
+  };
+};
+
+/** @param {State} state @param {Verbs} on */
+const rectifierQuestion = (state, on) => {
+  const SAY = WORDS.rectifier;
+  const fields = state.fields.rectifier;
+  const blank = blanks("rectifier", state, on);
+  const { first, measured, more } = supplyBlanks(fields, blank, (name) => name, on);
+  return html`
+    ${first}
+    ${pair(
+      figure(blank("line_v", UNITS.v, SAY.defaults.line_v)),
+      choice("line_hz", SAY.line_hz, SAY.hzWays, fields.line_hz ?? "", (value) => on.choose("line_hz", value)),
+    )}
+    ${quick("line_v", LINES, fields, on)}
+    ${measured}
+    ${foot(further(SAY.tell, SAY.tellWhy, state.telling, on, more), on, filled(fields))}
   `;
 };
 

@@ -27,7 +27,7 @@ const BALLAST_A: f64 = 0.3;
 
 /// What an item is.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Kind {
+pub(in crate::ask) enum Kind {
     Tube,
     Lamp,
     /// A dropper of any make.
@@ -39,12 +39,22 @@ pub(super) enum Kind {
 }
 
 /// An item that is no tube: a lamp with its rating, or ohms.
-pub(super) struct Item {
+pub(in crate::ask) struct Item {
     pub kind: Kind,
     pub lamp: Option<Heater>,
     pub ohm: f64,
     /// What has to be said of it.
     pub says: Option<String>,
+}
+
+impl Item {
+    /// Its ohms at its rated current.
+    pub fn hot_ohm(&self) -> f64 {
+        self.lamp.map_or(self.ohm, |lamp| {
+            let own_ohm = lamp.rated_v / lamp.rated_a;
+            lamp.shunt_ohm.map_or(own_ohm, |shunt_ohm| own_ohm * shunt_ohm / (own_ohm + shunt_ohm))
+        })
+    }
 }
 
 const ACCEPTED: &str = "a tube designation, `150 ohm`, `cord 180 ohm`, `lamp 47`, `lamp 6.3 V 0.15 A with 50 ohm`, `ballast K49C` or `ntc 1500/40 ohm`";
@@ -53,7 +63,7 @@ const ACCEPTED: &str = "a tube designation, `150 ohm`, `cord 180 ohm`, `lamp 47`
 ///
 /// # Errors
 /// An item that begins like one of these and cannot be read.
-pub(super) fn read(field: &str, typed: &str) -> Result<Option<Item>, ErrorAnswer> {
+pub(in crate::ask) fn read(field: &str, typed: &str) -> Result<Option<Item>, ErrorAnswer> {
     let text = typed.trim().to_lowercase().replace('#', " lamp ").replace("ohms", "ohm");
     let text = text.trim();
     // "line cord" and, in Britain, "mains lead".
@@ -163,7 +173,7 @@ fn ballast(marking: &str) -> Option<(f64, String)> {
 }
 
 /// "135 ohm", "line cord of 180 ohm".
-pub(super) fn name(item: &Item) -> String {
+pub(in crate::ask) fn name(item: &Item) -> String {
     match (item.kind, item.lamp) {
         (Kind::Cord, _) => format!("line cord {}", ohm(item.ohm)),
         (Kind::Ballast, _) => format!("ballast {}", ohm(item.ohm)),

@@ -6,7 +6,7 @@ use crate::quantity::{CapacitanceUnit, decimal, ohm, plain, plain_figure, read_o
 
 /// A line taken apart.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Line {
+pub(in crate::ask) struct Line {
     pub reference: String,
     pub count: usize,
     pub part: Part,
@@ -16,7 +16,7 @@ pub(super) struct Line {
 
 /// What a line is about.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Part {
+pub(in crate::ask) enum Part {
     Capacitor {
         marking: String,
         kind: Option<CapacitorKind>,
@@ -61,9 +61,32 @@ const FILLERS: &[&str] = &[
     "fixed", "no", "and", "with",
 ];
 
+/// What is known of the place of a part beside its line.
+#[derive(Debug, Clone, Copy, Default)]
+pub(in crate::ask) struct Told {
+    pub capacitor: Option<CapacitorRole>,
+    pub resistor: Option<ResistorRole>,
+}
+
+impl Told {
+    /// What letter its reference would begin with, when only one kind of part does that.
+    fn letter(self) -> Option<u8> {
+        match (self.capacitor, self.resistor) {
+            (Some(_), None) => Some(b'C'),
+            (None, Some(_)) => Some(b'R'),
+            _ => None,
+        }
+    }
+}
+
 impl Line {
     /// Takes a line apart; `number` is its place, for lists that are numbered.
     pub fn read(text: &str, number: usize) -> Self {
+        Self::read_with(text, number, Told::default())
+    }
+
+    /// The same for a part of which it is known what it does.
+    pub fn read_with(text: &str, number: usize, told: Told) -> Self {
         let text = plain(text);
         let mut words: Vec<&str> = text.split_whitespace().collect();
         let mut line = Self { reference: String::new(), count: 1, part: Part::Unreadable, unused: Vec::new() };
@@ -80,7 +103,7 @@ impl Line {
         }
         line.take_count(&mut words);
         let measured = take_measured(&mut words);
-        let letter = line.reference.bytes().next();
+        let letter = told.letter().or_else(|| line.reference.bytes().next());
         let has = |all: &[&str]| words.iter().any(|word| all.contains(&bare(word)));
         let named = letter.map(|letter| matches!(letter, b'C' | b'R'));
         if has(ADJUSTABLE)
@@ -96,10 +119,14 @@ impl Line {
             || words.iter().any(|word| has_farads(word));
         let colours: Vec<Colour> = words.iter().filter_map(|word| Colour::read(bare(word))).collect();
         if colours.len() >= 3 && colours.len() + 1 >= words.len() {
-            line.part = if resistor { of_bands(&colours, measured) } else { which_code(&colours) };
+            line.part = if resistor { of_bands(&colours, measured, told.resistor) } else { which_code(&colours) };
             return line;
         }
-        let roles = roles(&words);
+        let mut roles = roles(&words);
+        if told.capacitor.is_some() {
+            roles.capacitor = Ok(told.capacitor);
+        }
+        roles.resistor = told.resistor.or(roles.resistor);
         let kind = kind(&words);
         let circuit_v = if resistor && !capacitor { take_volts(&mut words) } else { None };
         // What says where the part sits is not part of its marking.
@@ -155,12 +182,12 @@ impl Line {
 }
 
 /// The word without what punctuates it.
-fn bare(word: &str) -> &str {
+pub(in crate::ask) fn bare(word: &str) -> &str {
     word.trim_matches(|c: char| matches!(c, ',' | ';' | ':' | '(' | ')' | '.' | '"' | '\''))
 }
 
 /// `c12`, `r3a:`, `c-4`, in capitals; `None` for any other word.
-fn reference(word: &str) -> Option<String> {
+pub(in crate::ask) fn reference(word: &str) -> Option<String> {
     let word = bare(word);
     let letters = word.find(|c: char| !c.is_ascii_alphabetic())?;
     let (name, rest) = word.split_at_checked(letters)?;
@@ -193,7 +220,7 @@ fn take_volts(words: &mut Vec<&str>) -> Option<f64> {
 }
 
 /// Whether a word has a unit of capacitance that no resistor has.
-fn has_farads(word: &str) -> bool {
+pub(in crate::ask) fn has_farads(word: &str) -> bool {
     let unit = bare(word).trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '+' | '/'));
     unit.len() > 1 && CapacitanceUnit::read(unit).is_some()
 }
@@ -234,7 +261,7 @@ fn kind(words: &[&str]) -> Option<CapacitorKind> {
 }
 
 /// Words that say where a part sits.
-const PLACES: [&[&str]; 2] = [
+pub(in crate::ask) const PLACES: [&[&str]; 2] = [
     &[
         "coupling",
         "bypass",
@@ -364,7 +391,7 @@ fn roles(words: &[&str]) -> Roles {
 }
 
 /// A resistor given by its bands.
-fn of_bands(colours: &[Colour], measured_ohm: Option<f64>) -> Part {
+fn of_bands(colours: &[Colour], measured_ohm: Option<f64>, role: Option<ResistorRole>) -> Part {
     let all = read_colours(Family::ResistorBands, colours, measured_ohm);
     match all.readings.first() {
         Some(first) if all.likely == 1 && first.usual && first.agrees => {
@@ -372,12 +399,7 @@ fn of_bands(colours: &[Colour], measured_ohm: Option<f64>) -> Part {
                 .tolerance
                 .map(|percent| format!(", {} %", plain_figure(percent.above_percent)))
                 .unwrap_or_default();
-            Part::Resistor {
-                marking: format!("{}{tolerance}", ohm(first.value)),
-                role: None,
-                measured_ohm,
-                circuit_v: None,
-            }
+            Part::Resistor { marking: format!("{}{tolerance}", ohm(first.value)), role, measured_ohm, circuit_v: None }
         }
         _ => Part::Doubtful("Its bands have no reading, or more than one: look at them by themselves.".to_owned()),
     }

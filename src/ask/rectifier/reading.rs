@@ -14,7 +14,7 @@ const AGREES: f64 = 0.05;
 const MOST_OFF: f64 = 2.0;
 const LIKE: f64 = 1.2;
 /// Rms of a saw-tooth against its height from peak to peak.
-const SAW_TOOTH: f64 = 3.464;
+pub(in crate::ask) const SAW_TOOTH: f64 = 3.464;
 
 /// The reading explained; empty when there is none.
 pub(super) fn reading(question: &RectifierQuestion, original: Option<&Original<'_>>, plan: &Plan) -> Vec<Finding> {

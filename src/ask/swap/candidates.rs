@@ -5,13 +5,13 @@ use serde::Serialize;
 use super::super::ErrorAnswer;
 use super::super::accepted::Fields;
 use super::super::tube::{self, TubeView};
+use super::judged::Judged;
 use super::socket::{SocketQuestion, sockets, supply_name};
-use super::way::reasons;
 use crate::book::{Book, FoundToday, Tube};
-use crate::finding::{Mark, Outcome, Verdict};
+use crate::finding::{Mark, Verdict};
 use crate::order::in_order;
 use crate::swap::words::{self, Pair};
-use crate::swap::{Grade, Judgement, Socket, hopeless, judge};
+use crate::swap::{Grade, Socket, hopeless};
 
 /// What could go in instead?
 #[derive(Debug, Clone, PartialEq)]
@@ -101,13 +101,19 @@ pub fn candidates(book: &Book, question: &CandidatesQuestion) -> Result<Candidat
     })
 }
 
+/// One candidate judged in one socket.
+pub fn ranked(book: &Book, original: &Tube, candidate: &Tube, socket: &SocketQuestion) -> Result<Ranked, ErrorAnswer> {
+    let mut ranking = Ranking::default();
+    ranking.add(Pair { original, candidate }, &sockets(book, original, Some(socket))?, Grade::Unknown, 0);
+    let mut rows = ranking.finish(book, None, false);
+    rows.pop().ok_or_else(|| ErrorAnswer::new("candidate", candidate.name.as_str(), "a tube type that is in the book"))
+}
+
 /// One pair judged in every socket that is thought of.
 struct Entry<'b> {
     pair: Pair<'b>,
     sockets: Vec<Socket>,
-    /// The worst grade.
-    grade: Grade,
-    judged: Vec<Judgement>,
+    judged: Judged,
 }
 
 /// Pairs that are worth listing, best first once they are all in.
@@ -120,21 +126,12 @@ pub(super) struct Ranking<'b> {
 impl<'b> Ranking<'b> {
     /// Judges a pair and keeps it unless it is worse than `least`. Within a grade the least work comes first, then the lowest `last`.
     pub fn add(&mut self, pair: Pair<'b>, sockets: &[Socket], least: Grade, last: u64) {
-        let same = pair.original.name == pair.candidate.name;
-        let judged: Vec<Judgement> =
-            sockets.iter().map(|socket| judge(pair.original, pair.candidate, socket, same)).collect();
+        let judged = Judged::of(&pair, sockets);
         // With the supply unknown a type that fits one way is worth listing; the list says which way.
-        let (mut grade, mut best, mut work) = (Grade::Same, Grade::Unknown, 0);
-        for judgement in &judged {
-            grade = grade.max(judgement.grade);
-            best = best.min(judgement.grade);
-            let checks = judgement.checks.iter().flatten();
-            work += checks.filter(|check| check.outcome >= Outcome::NeedsChange && check.grades).count() as u64;
-        }
-        if best <= least {
-            let key = (grade as u64) << 24 | (best as u64) << 16 | work.min(255) << 8 | last;
+        if judged.best <= least {
+            let key = (judged.grade as u64) << 24 | (judged.best as u64) << 16 | judged.work.min(255) << 8 | last;
             self.keyed.push((key, self.entries.len() as u32));
-            self.entries.push(Entry { pair, sockets: sockets.to_vec(), grade, judged });
+            self.entries.push(Entry { pair, sockets: sockets.to_vec(), judged });
         }
     }
 
@@ -146,11 +143,11 @@ impl<'b> Ranking<'b> {
     }
 }
 
-fn rank(book: &Book, Entry { pair, sockets, grade, judged }: &Entry<'_>, original: bool) -> Ranked {
-    let (grade, shown) = (*grade, if original { pair.original } else { pair.candidate });
-    let differ = judged.iter().any(|judgement| judgement.grade != grade);
-    let ways = if differ {
+fn rank(book: &Book, Entry { pair, sockets, judged }: &Entry<'_>, original: bool) -> Ranked {
+    let (grade, shown) = (judged.grade, if original { pair.original } else { pair.candidate });
+    let ways = if judged.best != grade {
         judged
+            .sockets
             .iter()
             .zip(sockets)
             .map(|(judgement, socket)| (supply_name(socket).to_owned(), judgement.grade))
@@ -158,14 +155,12 @@ fn rank(book: &Book, Entry { pair, sockets, grade, judged }: &Entry<'_>, origina
     } else {
         Vec::new()
     };
-    let deciding = judged.iter().max_by_key(|judgement| judgement.grade).map(|judgement| reasons(pair, judgement));
-    let says = deciding.and_then(|reasons| reasons.into_iter().next()).map(|finding| finding.says).unwrap_or_default();
     Ranked {
         r#type: shown.name.clone(),
         grade,
         word: words::grade_words(grade).to_owned(),
         ways,
-        says,
+        says: judged.says(pair),
         found_today: shown.found_today.map(|found| found.words().to_owned()),
         names: book.names_of(shown).map(|name| name.name.clone()).collect(),
     }

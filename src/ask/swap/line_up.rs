@@ -88,7 +88,7 @@ const STRING_V: f64 = 85.0;
 pub fn line_up(book: &Book, question: &LineUpQuestion) -> Result<LineUpAnswer, ErrorAnswer> {
     let (mut noted, mut not_found) = (Vec::new(), Vec::new());
     for text in question.tubes.iter().flatten().chain(&question.note) {
-        types(book, text, &mut noted, &mut not_found);
+        types(book, text, false, &mut noted, &mut not_found);
     }
     if noted.is_empty() {
         let found = if not_found.is_empty() { String::new() } else { not_found.join(", ") };

@@ -3,7 +3,7 @@
 use crate::book::{Book, Found, key};
 
 /// A type of the note, and how often it is there.
-pub(super) struct Noted<'b> {
+pub(in crate::ask) struct Noted<'b> {
     /// As it was written.
     pub typed: String,
     pub found: Found<'b>,
@@ -18,8 +18,15 @@ const UNITS: [&str; 17] = [
     "KHZ",
 ];
 
-/// Every type of the text in the order they come, and the words that look like types and are not in the book.
-pub(super) fn types<'b>(book: &'b Book, text: &str, noted: &mut Vec<Noted<'b>>, not_found: &mut Vec<String>) {
+/// Every type of the text in the order they come, and the words that look like types and are not in the book. In a note on a cabinet a bare figure
+/// that is no type is something else; where there are only types `figures` has it told.
+pub(in crate::ask) fn types<'b>(
+    book: &'b Book,
+    text: &str,
+    figures: bool,
+    noted: &mut Vec<Noted<'b>>,
+    not_found: &mut Vec<String>,
+) {
     let words: Vec<&str> = text
         .split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | ':' | '+' | '&' | '|' | '(' | ')' | '*'))
         .filter(|word| !word.is_empty())
@@ -45,11 +52,11 @@ pub(super) fn types<'b>(book: &'b Book, text: &str, noted: &mut Vec<Noted<'b>>, 
         }
         let joined = format!("{this}{next}");
         let letters = this.chars().all(|c| c.is_ascii_alphabetic());
-        let apart = (number.is_some() && book.find(&next).is_err()) || letters || SUFFIXES.contains(&next.as_str());
-        let whole = if apart && !next.is_empty() { book.find(&joined).ok() } else { None };
+        let apart = (number.is_some() && book.look_up(&next).is_none()) || letters || SUFFIXES.contains(&next.as_str());
+        let whole = if apart && !next.is_empty() { book.look_up(&joined) } else { None };
         let (found, used) = match whole {
             Some(found) => (Some(found), 2),
-            None => (book.find(&this).ok(), 1),
+            None => (book.look_up(&this), 1),
         };
         at += used;
         let typed = if used == 2 { joined } else { (*typed).to_owned() };
@@ -65,7 +72,7 @@ pub(super) fn types<'b>(book: &'b Book, text: &str, noted: &mut Vec<Noted<'b>>, 
                 Some(count) if (1..=9).contains(&count) => times = count,
                 _ => {
                     let figure = this.chars().any(|c| c.is_ascii_digit());
-                    if figure && !letters && number.is_none() && this.len() <= 12 {
+                    if figure && (figures || number.is_none() && this.len() <= 12) {
                         not_found.push(typed);
                     }
                 }
@@ -86,7 +93,7 @@ mod tests {
     fn read(text: &str) -> (Vec<(String, u32)>, Vec<String>) {
         let book = Book::shipped();
         let (mut noted, mut not_found) = (Vec::new(), Vec::new());
-        types(&book, text, &mut noted, &mut not_found);
+        types(&book, text, false, &mut noted, &mut not_found);
         (noted.iter().map(|row| (row.found.tube.name.clone(), row.count)).collect(), not_found)
     }
 

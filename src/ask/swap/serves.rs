@@ -72,7 +72,7 @@ pub fn serves(book: &Book, question: &ServesQuestion) -> Result<ServesAnswer, Er
             noted.push(found.tube);
         } else {
             let mut several = Vec::new();
-            types(book, text, &mut several, &mut not_found);
+            types(book, text, false, &mut several, &mut not_found);
             noted.extend(several.iter().map(|one| one.found.tube));
         }
         if noted.is_empty() && not_found.len() == known {

@@ -128,7 +128,7 @@ impl From<&Fields<'_>> for SocketQuestion {
 }
 
 /// The sockets to judge: one when the supply is known, else one for each way the original's heater may be fed.
-pub(super) fn sockets(
+pub(in crate::ask) fn sockets(
     book: &Book,
     original: &Tube,
     asked: Option<&SocketQuestion>,
@@ -221,7 +221,7 @@ fn supply_of(book: &Book, original: &Tube, supply: &SupplyQuestion) -> Result<Su
 }
 
 /// Volts of the connection of a heater that takes these amperes.
-pub(super) fn heater_volts_at(tube: &Tube, amps: Option<f64>) -> Option<f64> {
+pub(in crate::ask) fn heater_volts_at(tube: &Tube, amps: Option<f64>) -> Option<f64> {
     let figures = &tube.figures;
     let ways = [figures.heater_v.zip(figures.heater_a), figures.heater_parallel_v.zip(figures.heater_parallel_a)];
     ways.into_iter().flatten().find(|(_, a)| amps.is_none_or(|amps| same_a(*a, amps))).map(|row| row.0)

@@ -8,6 +8,7 @@ use crate::book::parts::NUMBERS;
 use crate::book::pins::MOST_UNITS;
 use crate::book::read::UNITS;
 use crate::book::rows::Row;
+use crate::book::stock::row_key;
 use crate::book::tube::figure_of;
 use crate::quantity::decimal;
 
@@ -17,7 +18,8 @@ pub struct Columns {
     /// For each column of the table that of the file.
     from: Vec<Option<usize>>,
     key: Option<usize>,
-    unit: Option<usize>,
+    /// The further column that tells rows apart.
+    part: Option<usize>,
     /// Columns of the file's header.
     count: usize,
     /// Whether the file has the columns of the table, in its order.
@@ -64,7 +66,7 @@ impl Sheet {
         }
         columns.straight = columns.from.iter().enumerate().all(|(at, from)| *from == Some(at));
         columns.key = self.column(required);
-        columns.unit = if self.kind == Kind::Tubes { self.column("unit") } else { None };
+        columns.part = self.kind.part().and_then(|part| self.column(part));
         for place in &mut self.places {
             place.line = 0;
         }
@@ -93,19 +95,24 @@ impl Sheet {
         }
         let text =
             |column: Option<usize>| column.and_then(|column| columns.cell(row, column, false)).unwrap_or("").trim();
-        let (name, unit) = (text(columns.key), text(columns.unit));
+        let (name, part) = (text(columns.key), text(columns.part));
         let mut key = String::with_capacity(16);
-        push_key(name, &mut key);
+        if self.kind == Kind::Stock {
+            key.push_str(&row_key(name, part));
+        } else {
+            push_key(name, &mut key);
+        }
         if key.is_empty() {
             let accepted = match self.kind {
                 Kind::Tubes => "a tube designation, such as 12SK7",
                 Kind::Names => "a name and the `type` it points at",
                 Kind::Capacitors | Kind::Resistors => "the name of a part",
+                Kind::Stock => "what is printed on the part, such as 12SK7",
             };
             fault(self.kind.key(), name, accepted);
             return None;
         }
-        let unit = first_unit(unit);
+        let unit = if self.kind == Kind::Stock { Ok(0) } else { first_unit(part) };
         let end = self.entries.len() as u32;
         let entry = *self.index.entry(key).or_insert(end);
         if entry == end {
@@ -128,6 +135,7 @@ impl Sheet {
         let place = *place as usize;
         if self.places.get(place)?.line > 0 {
             let found = match unit {
+                _ if self.kind == Kind::Stock && !part.is_empty() => format!("{name}, {part}"),
                 _ if self.kind != Kind::Tubes => name.to_owned(),
                 Ok(unit) => format!("{name}, {}", unit + 1),
                 Err(unit) => format!("{name}, {unit}"),
@@ -167,7 +175,7 @@ impl Sheet {
             for (column, &number) in self.numbers.iter().enumerate() {
                 let before = old.map_or("", |old| old.text(column));
                 // What tells rows apart stays as this table writes it.
-                let keyed = old.is_some() && (Some(column) == columns.key || Some(column) == columns.unit);
+                let keyed = old.is_some() && (Some(column) == columns.key || Some(column) == columns.part);
                 let now = columns.cell(row, column, number).filter(|_| !keyed).unwrap_or(before);
                 let alike = if old.is_some() { same(before, now, number) } else { now.is_empty() };
                 merged.push_cell(if alike { before } else { now });
@@ -179,7 +187,7 @@ impl Sheet {
                     };
                     change(&|| CellChange {
                         name: said(columns.key),
-                        unit: said(columns.unit),
+                        unit: said(columns.part),
                         column: self.header.get(column).cloned().unwrap_or_default(),
                         old: before.to_owned(),
                         new: now.to_owned(),

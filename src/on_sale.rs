@@ -58,14 +58,14 @@ impl Capacitors {
 
 /// Everything that is sold.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Stock {
+pub struct OnSale {
     /// In the order of [`Shelf::ALL`].
     capacitors: [Capacitors; 7],
     /// Bodies of resistors, the smallest first.
     pub bodies: Vec<Body>,
 }
 
-impl Default for Stock {
+impl Default for OnSale {
     /// What the shipped tables say. Ranges and series: from memory of what is stocked.
     fn default() -> Self {
         use Series::{E6, E12, E24};
@@ -90,20 +90,20 @@ impl Default for Stock {
     }
 }
 
-impl Stock {
+impl OnSale {
     /// What is built in, with what tables say over it.
     pub fn with(capacitors: &[Capacitors], bodies: &[Body]) -> Self {
-        let mut stock = Self::default();
+        let mut on_sale = Self::default();
         for said in capacitors {
-            if let Some(slot) = stock.capacitors.iter_mut().find(|slot| slot.shelf == said.shelf) {
+            if let Some(slot) = on_sale.capacitors.iter_mut().find(|slot| slot.shelf == said.shelf) {
                 slot.clone_from(said);
             }
         }
         if !bodies.is_empty() {
-            stock.bodies = bodies.to_vec();
-            crate::order::sort_few(&mut stock.bodies, |body| (body.watts * 1000.0) as u32);
+            on_sale.bodies = bodies.to_vec();
+            crate::order::sort_few(&mut on_sale.bodies, |body| (body.watts * 1000.0) as u32);
         }
-        stock
+        on_sale
     }
 
     /// What one kind of capacitor is sold in.
