@@ -103,6 +103,52 @@ fn missing_data_never_raises_the_grade_of_what_fits() {
     );
 }
 
+/// A function that no check of ratings or of the point covers would let a candidate pass of which next to nothing is known.
+#[test]
+fn a_candidate_without_ratings_or_without_a_point_never_goes_in() {
+    let book = Book::shipped();
+    let stripped = |tube: &Tube, typical: bool| {
+        let mut tube = tube.clone();
+        for unit in &mut tube.units {
+            for (column, slot) in UnitFigures::COLUMNS.iter().zip(unit.figures.slots()) {
+                let point = column.0.starts_with("typ_") || matches!(column.0, "gm_ms" | "mu");
+                if (column.0.contains("_max_") && !typical) || (point && typical) {
+                    *slot = None;
+                }
+            }
+        }
+        tube
+    };
+    let mut passed = Vec::new();
+    for typical in [false, true] {
+        let bare: Vec<Tube> = book.tubes().iter().map(|tube| stripped(tube, typical)).collect();
+        for original in book.tubes() {
+            let guarded = original.units.iter().any(|unit| match unit.function {
+                Function::Triode
+                | Function::PowerTriode
+                | Function::Tetrode
+                | Function::Pentode
+                | Function::PowerPentode
+                | Function::GatedDetector
+                | Function::Regulator => true,
+                // A converter's current hangs on its oscillator; the others have no grid that sets it.
+                Function::Heptode | Function::TuningIndicator | Function::Rectifier | Function::Damper => !typical,
+                // A signal diode carries a fraction of a milliamp.
+                Function::Diode => false,
+            });
+            for candidate in bare.iter().filter(|tube| guarded && tube.name != original.name) {
+                for supply in supplies() {
+                    let grade = judge(original, candidate, &Socket::fed_by(supply), false).grade;
+                    if rank(grade) > 0 {
+                        passed.push(format!("{} for {}, {supply:?}: {grade:?}", candidate.name, original.name));
+                    }
+                }
+            }
+        }
+    }
+    assert!(passed.is_empty(), "{} passed:\n{}", passed.len(), passed[..passed.len().min(20)].join("\n"));
+}
+
 /// Two names of one type are the same tube whichever of them is asked for, and nothing else is.
 #[test]
 fn same_is_the_same_both_ways() {

@@ -137,8 +137,18 @@ fn applies(unit: &Unit, other: &Unit, socket: &Socket) -> bool {
         Function::Triode => {
             !resistance_coupled(unit) || far_mu(unit, other) || socket.load_kohm.zip(socket.b_plus_v).is_some()
         }
-        Function::PowerTriode | Function::Pentode | Function::Tetrode | Function::PowerPentode => true,
-        _ => false,
+        Function::PowerTriode
+        | Function::Pentode
+        | Function::Tetrode
+        | Function::GatedDetector
+        | Function::PowerPentode => true,
+        // A converter's current hangs on its oscillator; what has no grid, or glows instead of amplifying, has no such point.
+        Function::Heptode
+        | Function::Diode
+        | Function::Rectifier
+        | Function::Damper
+        | Function::TuningIndicator
+        | Function::Regulator => false,
     }
 }
 

@@ -95,14 +95,17 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
             ([plate_v, screen_v, none(), none()], true)
         }
         Function::PowerPentode => ([plate_v, screen_v, plate_w(true), screen_w], true),
-        Function::Pentode | Function::Tetrode => ([plate_v, screen_v, plate_w(false), none()], true),
-        Function::Heptode | Function::GatedDetector => ([plate_v, screen_v, none(), none()], true),
+        Function::Pentode | Function::Tetrode | Function::GatedDetector => {
+            ([plate_v, screen_v, plate_w(false), none()], true)
+        }
+        Function::Heptode => ([plate_v, screen_v, none(), none()], true),
         Function::TuningIndicator => ([plate_v, none(), none(), none()], true),
         Function::Rectifier | Function::Damper => (
             [
                 rating("peak_inverse_max_v", |f: &UnitFigures| f.peak_inverse_max_v, inverse, true),
                 rating("dc_out_max_ma", |f: &UnitFigures| f.dc_out_max_ma, None, true),
-                rating("plate_peak_max_ma", |f: &UnitFigures| f.plate_peak_max_ma, None, false),
+                // The flyback's pulse through a damper is what wears it out.
+                rating("plate_peak_max_ma", |f: &UnitFigures| f.plate_peak_max_ma, None, function == Function::Damper),
                 // Asked when the set's capacitor is known; few books give the limit, so a missing one is said and does not decide.
                 socket.first_filter_uf.and_then(|uf| {
                     rating("first_filter_max_uf", |f: &UnitFigures| f.first_filter_max_uf, Some(uf), false)
@@ -112,9 +115,16 @@ fn ratings_for(own: &Unit, socket: &Socket, original: &Tube) -> ([Option<Rating>
         ),
         // Signal diodes carry a fraction of a milliamp in a radio.
         Function::Diode => ([none(), none(), none(), none()], true),
-        Function::Regulator => {
-            ([rating("typ_plate_v", |f: &UnitFigures| f.typ_plate_v, None, true), none(), none(), none()], true)
-        }
+        Function::Regulator => (
+            [
+                rating("typ_plate_v", |f: &UnitFigures| f.typ_plate_v, None, true),
+                // What the set no longer draws goes through the regulator.
+                rating("cathode_max_ma", |f: &UnitFigures| f.cathode_max_ma, socket.plate_ma, true),
+                none(),
+                none(),
+            ],
+            true,
+        ),
     }
 }
 
@@ -157,8 +167,7 @@ pub fn check(original: &Tube, candidate: &Tube, structure: &Structure, socket: &
             _ => AMPLIFIER_PART,
         };
         // Few books give a converter's screen volts, and none a tuning indicator's.
-        let amplifies =
-            !matches!(own.function, Function::TuningIndicator | Function::GatedDetector | Function::Heptode);
+        let amplifies = !matches!(own.function, Function::TuningIndicator | Function::Heptode);
         // A screen bears a few more volts where its dissipation stays within what it may be.
         let screen_w = of_own.typ_screen_v.zip(of_own.typ_screen_ma).map(|(volts, ma)| volts * ma / 1000.0);
         let screen_bears =
