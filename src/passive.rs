@@ -29,8 +29,8 @@ pub use capacitor::{
 pub use capacitor_dc::FIRST_FILTER_MOST;
 pub use capacitor_marking::{CapacitorHint, CapacitorMark, MarkedSection, read_capacitor};
 pub use colour::{
-    Colour, ColourReading, ColourReadings, Family, Field, Impossible, Layout, Mould, Style, Way, read_colours,
-    resistor_bands,
+    Colour, ColourReading, ColourReadings, Family, Field, Impossible, Layout, Mould, Says, Style, Way, read_colours,
+    resistor_bands, small_ceramic_pf,
 };
 pub use judge::{LEAKS_V, Leak, NO_LEAK_V, leak, most_esr_ohm, ripple_v};
 pub use pair::{Pair, best_pair};

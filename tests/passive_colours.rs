@@ -31,6 +31,56 @@ fn colours(words: &str) -> Vec<Colour> {
         .collect()
 }
 
+/// What each mark says, with its figure. The codes are those of the table's sources; how they are said is our own.
+#[test]
+fn every_mark_says_by_how_much() {
+    for (code, given, says) in [
+        ("resistor_bands", "yellow violet orange silver", "yellow: 4, violet: 7, orange: times 1,000, silver: 10 %"),
+        ("resistor_bands", "brown black green gold", "brown: 1, black: 0, green: times 100,000, gold: 5 %"),
+        ("resistor_bands", "red red gold none", "red: 2, red: 2, gold: times 0.1, none: 20 %"),
+        ("body_end_dot", "green black yellow", "green: 5, black: 0, yellow: times 10,000"),
+        (
+            "mica_dots",
+            "black red green red silver brown",
+            "black: the type dot, black for JAN mica, red: 2, green: 5, red: characteristic C, silver: 10 %, brown: times 10",
+        ),
+        (
+            "paper_bands",
+            "red violet orange black green",
+            "red: 2, violet: 7, orange: times 1,000, black: 20 %, green: 500 V",
+        ),
+        (
+            "ceramic",
+            "violet brown black brown green",
+            "violet: -750 ppm per kelvin, brown: 1, black: 0, brown: times 10, green: 5 %",
+        ),
+        // Up to 10 pF the tolerance is in picofarads.
+        (
+            "ceramic",
+            "black green black white green",
+            "black: 0 ppm per kelvin, green: 5, black: 0, white: times 0.1, green: tolerance 0.5 pF",
+        ),
+    ] {
+        let question =
+            serde_json::json!({ "ask": "colour_code", "code": code, "colours": given.split(' ').collect::<Vec<_>>() });
+        let text = stand_in::ask::answer_text(&stand_in::book::Book::default(), &question.to_string());
+        let answer: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+        let marks: Vec<&str> =
+            answer["readings"][0]["marks"].as_array().into_iter().flatten().filter_map(|mark| mark.as_str()).collect();
+        assert_eq!(marks.join(", "), says, "{given}");
+    }
+}
+
+/// 5.4 kohm was not made; as end, body and dot of an old part it is 4.5 kohm, which nobody said it is.
+#[test]
+fn a_reading_of_another_part_than_was_said_is_not_certain() {
+    let question = r#"{"ask":"colour_code","code":"resistor_bands","colours":["green","yellow","red","silver"]}"#;
+    let text = stand_in::ask::answer_text(&stand_in::book::Book::default(), question);
+    let answer: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+    assert_eq!(answer["verdict"]["mark"], "care");
+    insta::assert_snapshot!(answer["verdict"]["says"].as_str().unwrap_or(""), @"4.5 kohm, 10 %. If it is an old part and these are its end, body and dot.");
+}
+
 #[test]
 fn worked_examples_are_read() {
     let mut walked = 0;

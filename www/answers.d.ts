@@ -440,9 +440,9 @@ line_v?: number,
  */
 line_hz?: number, 
 /**
- * What a meter reads, picofarads.
+ * What a meter reads: picofarads, or text with the unit, as in "22 n" or "0.02 uF".
  */
-measured_pf?: number, 
+measured_pf?: number | string, 
 /**
  * It was measured with both ends connected and the tube in.
  */
@@ -538,9 +538,9 @@ wide_first?: boolean,
  */
 measured_ohm?: number, 
 /**
- * What a meter reads with one end lifted, picofarads.
+ * What a meter reads with one end lifted: picofarads, or text with the unit, as in "22 n" or "0.02 uF".
  */
-measured_pf?: number, };
+measured_pf?: number | string, };
 
 /**
  * A list of old parts.
@@ -2048,7 +2048,7 @@ kind?: CapacitorKind,
  */
 layout: string, 
 /**
- * What each mark says in that layout: "red: multiply by 100".
+ * What each mark says in that layout: "red: times 100".
  */
 marks: Array<string>, 
 /**

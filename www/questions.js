@@ -30,15 +30,6 @@ export const ohms = (text) => {
   return Number((value * (multiple.toLowerCase() === "k" ? 1e3 : 1e6)).toPrecision(12));
 };
 
-/** Picofarads as a meter shows them: 250, 22 n, 0.02 uF, 47 mfd. @param {string | undefined} text @returns {number | undefined} */
-export const picofarads = (text) => {
-  const [, figure, unit] = /^\s*([\d.,]+)\s*(p|pf|mmfd?|uuf|n|nf|u|uf|µ|µf|μ|μf|mfd|mf)\s*$/i.exec(text ?? "") ?? [];
-  const value = number(figure);
-  if (typeof value !== "number") return number(text);
-  const times = /^(p|mm|uu)/i.test(unit) ? 1 : /^n/i.test(unit) ? 1e3 : 1e6;
-  return Number((value * times).toPrecision(12));
-};
-
 /** Which of the colour codes is read; the commonest unless said. @param {Fields} fields */
 export const codeOf = ({ code }) => (code && code in MARKS ? code : "resistor_bands");
 /** Codes that stand on resistors. @param {string} code */
@@ -268,7 +259,7 @@ export const questions = (sheet, fields) => {
           circuit_v: number(fields.circuit_v),
           line_v: number(fields.line_v),
           line_hz: number(fields.line_hz),
-          measured_pf: picofarads(fields.measured),
+          measured_pf: fields.measured?.trim(),
           in_circuit: fields.in_circuit ? true : undefined,
           grid_v: number(fields.grid_v),
           grid_ohm: ohms(fields.grid_ohm),
@@ -297,7 +288,7 @@ export const questions = (sheet, fields) => {
       // One black band alone is a link; else a part has as many marks as its code knows.
       const whole = MARKS[code].includes(colours.length) || (code === "resistor_bands" && colours.length === 1 && colours[0] === "black");
       if (!whole || colours.includes(UNTOLD)) return [];
-      const measured = onResistor(code) ? { measured_ohm: ohms(fields.measured) } : { measured_pf: picofarads(fields.measured) };
+      const measured = onResistor(code) ? { measured_ohm: ohms(fields.measured) } : { measured_pf: fields.measured?.trim() };
       return [given({ ask: /** @type {const} */ ("colour_code"), code, colours, wide_first: fields.wide_first ? true : undefined, ...measured })];
     }
     case "list":

@@ -86,7 +86,7 @@ p, li, dd { max-width: 70ch; }
 .blank.wrong .line { border-bottom: 3px dashed var(--no); }
 .wipe { flex: none; width: 3rem; display: grid; place-items: center; color: var(--quiet); }
 .wipe svg { width: 1.25rem; height: 1.25rem; stroke: currentColor; stroke-width: 2.5; fill: none; }
-.blank.wide, .blank.pick { grid-template-columns: minmax(0, 1fr); }
+.blank.wide, .blank.pick, .question > .blank:has(#marking), .question > .blank:has(#colours) { grid-template-columns: minmax(0, 1fr); }
 .pair { display: grid; grid-template-columns: 1fr 1fr; gap: .75rem; align-items: end; } .pair .blank { grid-template-columns: minmax(0, 1fr); }
 .quick { display: flex; flex-wrap: wrap; gap: .25rem; }
 .quick button { flex: 1 0 3rem; min-width: 3rem; text-align: center; border-bottom: 1px solid var(--strong); }
@@ -106,7 +106,7 @@ p, li, dd { max-width: 70ch; }
 summary::-webkit-details-marker { display: none; }
 summary::before { content: ""; flex: none; width: .6rem; height: .6rem; border: solid currentColor; border-width: 0 3px 3px 0; transform: rotate(-45deg); margin-inline: .1rem .2rem; }
 [open] > summary::before { transform: rotate(45deg); }
-.grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; } .further .fold { padding: 0; } .further > .grid { gap: 0; }
+.grid { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .5rem .75rem; padding-block: .5rem; align-items: end; } .grid > .blank { grid-template-columns: minmax(0, 1fr); } .grid > .choice, .grid > .wide { grid-column: 1 / -1; } .further .fold { padding: 0; } .further > .grid { gap: .25rem .75rem; } .grid:has(> .wrong) { align-items: start; }
 .foot { display: grid; grid-template-columns: minmax(0, 1fr) auto; } .foot > * { grid-row: 1; } .further { grid-column: 1 / -1; } .clear { grid-column: 2; align-self: start; position: relative; }
 button.plain { color: var(--act); font-weight: 600; padding: 0 .5rem; text-decoration: underline; text-underline-offset: .2em; }
 .act { display: inline-grid; align-items: center; min-height: 3rem; padding: .25rem 1rem; border: 2px solid var(--act); color: var(--act); font-weight: 650; background: var(--raised); }
@@ -195,6 +195,9 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .socket { width: 100%; max-width: 21.25rem; justify-self: center; margin-inline: auto; } .socket figcaption { text-align: center; font-weight: 650; }
 .socket svg, .ripple svg { display: block; width: 100%; overflow: visible; } .socket text, .ripple text { fill: var(--ink); font-size: 18px; font-weight: 600; }
 .socket .body { fill: var(--raised); stroke: var(--ink); stroke-width: 3; } .socket .spigot { fill: none; stroke: var(--strong); stroke-width: 2; }
+.socket .title { font-weight: 650; } .socket.pair-of { max-width: 42.5rem; } .socket .edge { fill: none; stroke: var(--raised); stroke-width: 7; }
+.pair-of .label { paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; }
+.pair-of .broad { display: none; } .pair-of .tall { max-width: 21.25rem; margin-inline: auto; }
 .socket .faint { fill: var(--quiet); font-weight: 400; }
 .pin circle, .pin rect { fill: var(--ink); stroke: var(--ink); stroke-width: 2.5; } .pin text { fill: var(--raised); }
 .pin.heater rect { fill: var(--heater); stroke: var(--heater); }
@@ -232,7 +235,7 @@ thead th { color: var(--quiet); } td { font-weight: 650; }
 .mica_dots .mark { grid-template-rows: 3.25rem 1fr; } .mica_dots .mark svg { height: 3.25rem; } section > p + .candidates { margin-top: .5rem; }
 .mica_dots .mark rect { display: none; }
 .palette legend { padding-block: .25rem; } .palette > div { display: grid; grid-template-columns: repeat(auto-fill, minmax(5rem, 1fr)); border: 2px solid var(--ink); background: var(--raised); }
-.palette .swatch { width: .8rem; height: 1.75rem; } .palette button { display: grid; grid-template-columns: .8rem minmax(0, 1fr); gap: .3rem; align-items: center; padding: 0 .2rem 0 .3rem; min-width: 48px; } .palette [aria-pressed="true"] { background: var(--ink); color: var(--paper); } .palette button:focus-visible { outline-offset: -3px; }
+.palette .swatch { width: .7rem; height: 1.75rem; } .palette button { display: grid; grid-template-columns: .7rem minmax(0, 1fr); gap: .25rem; align-items: center; padding: 0 0 0 .25rem; min-width: 48px; } .palette [aria-pressed="true"] { background: var(--ink); color: var(--paper); } .palette button:focus-visible { outline-offset: -3px; }
 .swatch { width: 1.25rem; height: 1.25rem; flex: none; stroke: var(--ink); stroke-width: 1.5; } .palette [aria-pressed="true"] .swatch { stroke: var(--paper); }
 .colour-readings, .colour-readings > li { grid-template-columns: minmax(0, 1fr); overflow-wrap: anywhere; } .colour-readings { display: grid; gap: .75rem; } .colour-readings > li { border: 2px solid var(--ink); background: var(--raised); padding: .6rem .9rem; display: grid; gap: .25rem; max-width: none; } .colour-readings > li > b { font-size: 1.5rem; line-height: 1.25; } 
 .spelled { display: flex; flex-wrap: wrap; gap: .1rem 1rem; } .spelled li { display: flex; gap: .4rem; align-items: center; }
@@ -276,7 +279,7 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
   .marks.few .name { writing-mode: horizontal-tb; flex-direction: column; align-items: center; } .mica_dots .marks.few .name { flex-direction: row; }
 }
 @container (min-width: 34rem) {
-  .sockets { grid-template-columns: 1fr 1fr; }
+  .sockets { grid-template-columns: 1fr 1fr; } .pair-of .broad { display: block; } .pair-of .tall { display: none; }
   .facts { grid-template-columns: 1fr 1fr; }
 }
 @container (min-width: 52rem) {
@@ -298,12 +301,12 @@ tr.check > *, tr.unread > * { border-bottom-width: 2px; }
   .verdict > .sign { --tone: black; }
 }
 @media print {
-  .bar, .head .menu-button, .notice, .clear, .wipe, .onward, .skip, .quick { display: none; }
+  .bar, .head .menu-button, .notice, .clear, .wipe, .next, .onward, .skip, .quick, .why { display: none; }
   .desk:has(.shopping) .question, .cautions .fold { display: none; } .shopping .count::before { content: "\\25A1  "; } .answer > section:has(.all-lines) { break-inside: auto; } .all-lines tr, .shopping li { break-inside: avoid; }
-  :host { background: white; } .frame, :host([theme="dark"]) .frame { ${LIGHT} background: white; color: black; } .desk, .answer { display: block; } .answer > * { break-inside: avoid; margin-bottom: 1rem; }
+  :host { background: white; } .frame, :host([theme="dark"]) .frame { ${LIGHT} background: white; color: black; } .desk, .answer { display: block; } .answer > * { margin-bottom: 1rem; } h3, h4 { break-after: avoid; } .finding, .changes > li, .candidate, .cautions li, .facts, .fit, figure, .verdict, tr { break-inside: avoid; }
   .switch button:not([aria-current="true"]), .question .help, .question summary, .items, .chips, .act { display: none; }
-  .question .blank:not(.pick):not(:has(.wipe)), .ways label:not(:has(:checked)) { display: none; } .ways { display: inline-block; border: 0; } .ways input:checked + span { background: none; color: inherit; place-items: start; min-height: 0; }
-  .question { position: static; max-height: none; } .verdict, .sign, .gauge, .ripple { print-color-adjust: exact; }
+  .question .further:not(:has(.wipe, [type="radio"]:not([value=""]):checked)), .further .choice:has([value=""]:checked), .question .blank:not(.pick):not(:has(.wipe)), .ways label:not(:has(:checked)) { display: none; } .ways { display: inline-block; border: 0; } .ways input:checked + span { background: none; color: inherit; place-items: start; min-height: 0; }
+  .question { position: static; max-height: none; } .blank .line:focus-within { outline: none; } .verdict, .sign, .gauge, .ripple { print-color-adjust: exact; }
 }
 `;
 

@@ -27,6 +27,7 @@ export const TABLE = [
   ["B+", "HT"],
   ["B-", "HT negative"],
   ["the common bus (B-)", "HT negative"],
+  ["common bus (B-)", "HT negative"],
   ["the common bus", "HT negative"],
   ["antenna", "aerial"],
   ["ground", "earth"],
@@ -34,6 +35,9 @@ export const TABLE = [
   ["hot chassis", "live chassis"],
   ["shield can", "screening can"],
   ["isolation transformer", "isolating transformer"],
+
+  ["transconductance", "mutual conductance"],
+  ["conversion transconductance", "conversion conductance"],
 
   ["first filter", "reservoir capacitor"],
   ["first filter capacitor", "reservoir capacitor"],
@@ -93,7 +97,7 @@ export const TABLE = [
   ["begin the line"],
   ["the line does not say"],
   ["AGC line"],
-  ["the AGC (AVC) line"],
+  ["AGC (AVC) line"],
 ];
 
 /** Words that have one meaning where nothing stands beside them. @type {Record<string, string>} */

@@ -6,7 +6,7 @@ use serde_json::{Map, Value};
 use super::colour_code::CODES;
 use super::{ErrorAnswer, Question};
 use crate::book::{Base, Function};
-use crate::quantity::plain_figure;
+use crate::quantity::{number, plain_figure, read_farad, tidy};
 
 mod mended;
 
@@ -25,6 +25,8 @@ enum Is {
     Long(&'static str),
     /// A number from least to most, with its unit.
     Number(f64, f64, &'static str),
+    /// Picofarads from least to most: a number, or text with its unit.
+    Picofarads(f64, f64),
     /// A whole number from least to most.
     Whole(u64, u64),
     /// True or false.
@@ -290,7 +292,7 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             maybe("circuit_v", CIRCUIT_V),
             maybe("line_v", LINE_V),
             maybe("line_hz", LINE_HZ),
-            maybe("measured_pf", Is::Number(0.01, 1e12, "picofarads")),
+            maybe("measured_pf", Is::Picofarads(0.01, 1e12)),
             maybe("in_circuit", Is::Flag),
             maybe("grid_v", Is::Number(0.0, 1000.0, "volts positive at the grid")),
             maybe("grid_ohm", Is::Number(1000.0, 1e9, "ohm")),
@@ -330,7 +332,7 @@ const QUESTIONS: &[(&str, &[Field])] = &[
             needed("colours", Is::Texts("colours, such as red; none for a missing mark")),
             maybe("wide_first", Is::Flag),
             maybe("measured_ohm", Is::Number(0.0, 1e9, "ohm")),
-            maybe("measured_pf", Is::Number(0.0, 1e12, "picofarads")),
+            maybe("measured_pf", Is::Picofarads(0.0, 1e12)),
         ],
     ),
     (
@@ -418,6 +420,10 @@ impl<'v> Fields<'v> {
 
     pub(super) fn number(&self, name: &str) -> Option<f64> {
         self.0.get(name)?.as_f64()
+    }
+
+    pub(super) fn picofarads(&self, name: &str) -> Option<f64> {
+        picofarads(self.0.get(name)?)
     }
 
     pub(super) fn whole(&self, name: &str) -> Option<u32> {
@@ -526,6 +532,10 @@ fn check(path: &str, value: &Value, is: &Is) -> Result<(), ErrorAnswer> {
             Some(number) if number >= *least && number <= *most => Ok(()),
             _ => refuse(),
         },
+        (Is::Picofarads(least, most), _) => match picofarads(value) {
+            Some(pf) if pf >= *least && pf <= *most => Ok(()),
+            _ => refuse(),
+        },
         (Is::Whole(least, most), Value::Number(number)) => match number.as_u64() {
             Some(number) if number >= *least && number <= *most => Ok(()),
             _ => refuse(),
@@ -581,12 +591,27 @@ fn check(path: &str, value: &Value, is: &Is) -> Result<(), ErrorAnswer> {
     }
 }
 
+/// A capacitance as a number of picofarads, or as a meter shows it; a bare figure is picofarads.
+fn picofarads(value: &Value) -> Option<f64> {
+    match value {
+        Value::String(text) => number(text).or_else(|| Some(tidy(read_farad(text)? * 1e12))),
+        other => other.as_f64(),
+    }
+}
+
 /// What a field accepts, in words.
 fn accepts(is: &Is) -> String {
     match is {
         Is::Text(what) | Is::Long(what) => format!("text: {what}"),
         Is::Number(least, most, unit) => {
             format!("a number of {unit} from {} to {}", plain_figure(*least), plain_figure(*most))
+        }
+        Is::Picofarads(least, most) => {
+            format!(
+                "250 pF, 22 n, 0.02 uF or bare picofarads, from {} to {} pF",
+                plain_figure(*least),
+                plain_figure(*most)
+            )
         }
         Is::Whole(least, most) => format!("a whole number from {least} to {most}"),
         Is::Flag => "true or false".to_owned(),
@@ -633,6 +658,7 @@ mod tests {
         match is {
             Is::Text(_) | Is::Long(_) => "12SK7".into(),
             Is::Number(least, most, _) => (least.max(1.0)).min(*most).into(),
+            Is::Picofarads(..) => "22 n".into(),
             Is::Whole(least, _) => (*least).into(),
             Is::Flag => true.into(),
             Is::OneOf(words) => words.first().copied().unwrap_or("").into(),
@@ -740,6 +766,32 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// Bare figures are picofarads; everything else says its unit.
+    #[test]
+    fn a_capacitance_is_read_as_a_meter_shows_it() {
+        for (typed, pf) in [
+            ("250", Some(250.0)),
+            ("22 n", Some(22e3)),
+            ("0,02 uF", Some(20e3)),
+            (".02 mfd", Some(20e3)),
+            ("47 mfd", Some(47e6)),
+            ("47 MF", Some(47e6)),
+            ("1.5\u{b5}", Some(1.5e6)),
+            ("250 mmf", Some(250.0)),
+            ("330p", Some(330.0)),
+            ("4n7", Some(4700.0)),
+            ("lots", None),
+            ("n", None),
+            ("-5", None),
+        ] {
+            assert_eq!(picofarads(&typed.into()), pf, "{typed}");
+        }
+        assert_eq!(picofarads(&250.into()), Some(250.0));
+        assert_eq!(picofarads(&true.into()), None);
+        let error = read(r#"{"ask":"capacitor","marking":".02","measured_pf":"lots"}"#).unwrap_err();
+        insta::assert_snapshot!(error.says, @r#"`measured_pf` is "lots"; accepted: 250 pF, 22 n, 0.02 uF or bare picofarads, from 0.01 to 1000000000000 pF."#);
     }
 
     #[test]

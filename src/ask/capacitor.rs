@@ -44,8 +44,8 @@ pub struct CapacitorQuestion {
     /// Line frequency in hertz, for parts at the line.
     #[cfg_attr(test, ts(optional))]
     pub line_hz: Option<f64>,
-    /// What a meter reads, picofarads.
-    #[cfg_attr(test, ts(optional))]
+    /// What a meter reads: picofarads, or text with the unit, as in "22 n" or "0.02 uF".
+    #[cfg_attr(test, ts(optional, type = "number | string"))]
     pub measured_pf: Option<f64>,
     /// It was measured with both ends connected and the tube in.
     #[cfg_attr(test, ts(optional))]
@@ -83,7 +83,7 @@ impl From<&Fields<'_>> for CapacitorQuestion {
             circuit_v: fields.number("circuit_v"),
             line_v: fields.number("line_v"),
             line_hz: fields.number("line_hz"),
-            measured_pf: fields.number("measured_pf"),
+            measured_pf: fields.picofarads("measured_pf"),
             in_circuit: fields.flag("in_circuit"),
             grid_v: fields.number("grid_v"),
             grid_ohm: fields.number("grid_ohm"),

@@ -29,8 +29,8 @@ pub struct ColourCodeQuestion {
     /// What a meter reads with one end lifted, ohms.
     #[cfg_attr(test, ts(optional))]
     pub measured_ohm: Option<f64>,
-    /// What a meter reads with one end lifted, picofarads.
-    #[cfg_attr(test, ts(optional))]
+    /// What a meter reads with one end lifted: picofarads, or text with the unit, as in "22 n" or "0.02 uF".
+    #[cfg_attr(test, ts(optional, type = "number | string"))]
     pub measured_pf: Option<f64>,
 }
 
@@ -41,7 +41,7 @@ impl From<&Fields<'_>> for ColourCodeQuestion {
             colours: fields.texts("colours").unwrap_or_default(),
             wide_first: fields.flag("wide_first"),
             measured_ohm: fields.number("measured_ohm"),
-            measured_pf: fields.number("measured_pf"),
+            measured_pf: fields.picofarads("measured_pf"),
         }
     }
 }
@@ -70,7 +70,7 @@ pub struct ColourReading {
     pub kind: Option<CapacitorKind>,
     /// The layout: "JAN mica, six dots".
     pub layout: String,
-    /// What each mark says in that layout: "red: multiply by 100".
+    /// What each mark says in that layout: "red: times 100".
     pub marks: Vec<String>,
     /// What to know of this reading.
     pub notes: Vec<String>,
@@ -167,8 +167,12 @@ fn verdict(readings: &[Reading], likely: usize, answer: &ColourCodeAnswer, impos
     }
     let others = readings.iter().skip(1).filter(|reading| reading.usual && reading.agrees).count();
     let other = if others == 0 { "" } else { " The other readings are less likely." };
-    let mark = if others == 0 { Mark::Yes } else { Mark::Care };
-    of(mark, if others == 0 { "Read." } else { "Most likely." }, format!("{says}.{other}"))
+    // A reading of marks that would have to be something else than was said is no certain one.
+    let (mark, word) =
+        if others == 0 && first.way == Way::Given { (Mark::Yes, "Read.") } else { (Mark::Care, "Most likely.") };
+    let way = words::way(first);
+    let way = if way.is_empty() { way.to_owned() } else { format!(" {way}") };
+    of(mark, word, format!("{says}.{way}{other}"))
 }
 
 /// What tells the readings apart.
@@ -205,7 +209,12 @@ fn view(reading: &Reading, wide: bool) -> ColourReading {
         value: reading.value,
         kind,
         layout: words::layout(layout),
-        marks: layout.fields.iter().zip(&reading.colours).map(|(field, colour)| mark_says(*field, *colour)).collect(),
+        marks: layout
+            .fields
+            .iter()
+            .zip(&reading.colours)
+            .map(|(field, colour)| mark_says(reading, *field, *colour))
+            .collect(),
         notes: all,
     }
 }

@@ -12,8 +12,7 @@ mod layout;
 mod meaning;
 
 pub use layout::{Layout, Style};
-use meaning::Says;
-pub use meaning::{Colour, Field, Mould};
+pub use meaning::{Colour, Field, Mould, Says, small_ceramic_pf};
 
 use super::{TemperatureCode, Tolerance};
 use crate::order::sort_few;

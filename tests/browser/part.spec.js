@@ -5,7 +5,7 @@ import { expect, test } from "./bench.js";
 test("an old paper capacitor gets today's value, rating and the code printed on it", async ({ stand }) => {
   await stand.open("#part/capacitor");
   await stand.blank("It is marked").fill(".02 mfd 400v");
-  await stand.blank("it sits").selectOption({ label: "between two stages (coupling)" });
+  await stand.blank("it sits").selectOption({ label: "coupling, between two stages" });
   await expect(stand.answer.locator(".fit")).toContainText("0.022 uF (22 nF)");
   await expect(stand.answer.locator(".fit")).toContainText("630 V DC");
   await expect(stand.answer.locator(".fit code")).toContainText("223");
@@ -204,4 +204,27 @@ test("what is sold is saved, corrected, looked at, taken in, and shown as one's 
   await expect(page.locator(".own")).toContainText("film");
   await page.getByRole("button", { name: "Undo" }).click();
   await expect(page.locator(".own li")).toHaveCount(0);
+});
+
+test("where the volts or the reading cannot be told, the blank that settles it is one tap away", async ({ stand }) => {
+  await stand.open("#part/capacitor?marking=8+mfd");
+  await expect(stand.verdict).toContainText("Cannot tell the volts.");
+  await stand.answer.getByRole("button", { name: "highest volts there at switch-on" }).click();
+  await expect(stand.blank("highest volts there at switch-on")).toBeFocused();
+  await stand.open("#part/colours?colours=brown+brown+black+black+brown");
+  await expect(stand.verdict).toContainText("measure it");
+  await stand.answer.getByRole("button", { name: "Measured it?" }).click();
+  await expect(stand.blank("it measures")).toBeFocused();
+});
+
+test("a figure with its own multiple shows no other unit, and the whole marking is in sight", async ({ stand }) => {
+  await stand.open("#part/capacitor?marking=.02+mfd+400v&role=coupling&measured=25n&grid_v=2.5&grid_ohm=470k");
+  const line = (label) => stand.blank(label).locator("..");
+  await expect(line("it measures").locator(".unit")).toHaveCount(0);
+  await expect(line("volts at the next grid, that tube out").locator(".unit")).toHaveText("V");
+  for (const label of ["It is marked", "resistor from that grid to ground"]) {
+    expect(await stand.blank(label).evaluate((one) => one.scrollWidth - one.clientWidth), label).toBeLessThanOrEqual(0);
+  }
+  // The core reads the multiple.
+  await expect(stand.answer).toContainText("0.025 uF (25 nF)");
 });

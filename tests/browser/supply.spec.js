@@ -145,7 +145,7 @@ test("a portable is asked for its filaments, and their burning goes before the B
 
 test("what is missing and folded away is one tap off", async ({ stand }) => {
   await stand.open("#supply/rectifier?line_v=120&first_uf=40&load_ma=60");
-  await expect(stand.verdict).toContainText("B+ wanted, from the drawing: found nothing");
+  await expect(stand.verdict).toContainText("B+ wanted, from the drawing: this takes B+ at the first filter");
   await stand.answer.getByRole("button", { name: "Fill it in" }).click();
   await expect(stand.blank("B+ wanted, from the drawing")).toBeFocused();
 });
@@ -178,7 +178,7 @@ test("ways beside a dropper are folded; a line the set is not made for has its o
   await stand.choose("DC");
   await expect(ways).toHaveCount(0);
   await stand.question.getByText("Made for another line?").click();
-  await stand.blank("the plate says").fill("220");
+  await stand.blank("the nameplate says").fill("220");
   await expect(stand.verdict.locator("h2")).toHaveText("Not on this line.");
 });
 

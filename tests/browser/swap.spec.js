@@ -181,7 +181,7 @@ test("a whole set from a taped note: markings, counts, one verdict, and on to st
   await expect(stand.answer).toContainText("taken as one string");
   const tubes = stand.answer.locator(".set > li");
   await expect(tubes.locator("h3")).toHaveText([/12SA7/, /12SK7\s*× 2/, /12SQ7/, /50L6GT/, /35Z5GT/]);
-  await expect(tubes.first()).toContainText("the claim does not hold");
+  await expect(tubes.first()).toContainText("12SA7 is common: it can be had.");
   await expect(tubes.first()).toContainText("also marked VT-161");
   await expect(stand.answer.locator(".near button")).toHaveText(["99ZZ9"]);
   await next(stand, "Do their heaters work as one string?");
@@ -202,6 +202,44 @@ test("a hard tube has its stand-ins in sight, and a text without a type says wha
   await expect(stand.blank("The set wants")).toHaveValue("1L6");
   await page.goBack();
   await stand.blank("Can I still get these tubes?").fill("tubes missing");
-  await expect(stand.verdict.locator("h2")).toHaveText("Cannot read this.");
-  await expect(stand.question.locator(".fault")).toContainText("Can I still get these tubes?");
+  await expect(stand.verdict.locator("h2")).toHaveText("Not enough to tell yet.");
+  await expect(stand.question.locator(".fault")).toHaveText("Can I still get these tubes: this takes at least one type that is in the book.");
+});
+
+test("between different bases arrows lead from every old pin to its new one, side by side or one below the other", async ({ stand, page }) => {
+  await stand.open("#tube?set=12SK7&have=12BA6&heaters=series");
+  const seen = stand.answer.locator(".pair-of svg").filter({ visible: true });
+  await expect(seen).toHaveCount(1);
+  // Two heater pins and five electrodes.
+  await expect(seen.locator(".move")).toHaveCount(7);
+  // Each begins beside a pin of the old socket and ends beside one of the new, in the order of the table of moves.
+  const table = await stand.answer.locator(".changes table tbody tr").evaluateAll((rows) =>
+    rows.flatMap((row) => {
+      const [from, to] = [...row.querySelectorAll("td")].map((cell) => cell.textContent.match(/\bcap\b|\d+/g));
+      return from.map((pin, at) => [pin, to[at]]);
+    }),
+  );
+  const drawn = await seen.evaluate((svg) => {
+    const [old, next] = [...svg.querySelectorAll(":scope > g")].slice(-2);
+    const shift = (group) => group.getAttribute("transform").match(/-?[\d.]+/g).map(Number);
+    const nearest = (group, x, y) => {
+      const [dx, dy] = shift(group);
+      const pins = [...group.querySelectorAll("g.pin")].map((pin) => {
+        const text = pin.querySelector("text");
+        return [text.textContent, Math.hypot(Number(text.getAttribute("x")) + dx - x, Number(text.getAttribute("y")) - 6 + dy - y)];
+      });
+      const [name, far] = pins.sort((one, other) => one[1] - other[1])[0];
+      return far < 22 ? name : `${name} at ${far}`;
+    };
+    return [...svg.querySelectorAll(".move")].map((arrow) => {
+      const [x, y, endX, endY] = arrow.getAttribute("d").match(/-?[\d.]+/g).map(Number);
+      return [nearest(old, x, y), nearest(next, endX, endY)];
+    });
+  });
+  expect(drawn).toEqual(table);
+  expect(table.length).toBe(7);
+  const box = await seen.boundingBox();
+  const narrow = page.viewportSize().width < 500;
+  expect(box.height > box.width, "one below the other on a phone").toBe(narrow);
+  await expect(seen).toHaveAttribute("aria-label", /12SK7 from below.*pin 8: plate, to 5.*12BA6 from below.*pin 5: plate, from 8/);
 });

@@ -2,7 +2,7 @@
 
 import { html, nothing } from "../vendor/lit-html.js";
 import { WORDS } from "../words.js";
-import { assumed, cautions, changes, everything, measure, reasons, short } from "./findings.js";
+import { assumed, cautions, changes, everything, measure, offer, reasons, short } from "./findings.js";
 import { readings } from "./readings.js";
 import { verdict } from "./verdict.js";
 
@@ -29,8 +29,9 @@ const buy = (part, several) => html`<div>
 /** @param {CapacitorAnswer} answer @param {import("../stand-in.js").Verbs} on */
 export const capacitor = (answer, on) => {
   const several = new Set(answer.stand_ins.map(({ section }) => section)).size > 1;
+  const volts = answer.findings.some(({ check, outcome }) => check === "ratings" && outcome === "unknown");
   return html`
-    ${verdict(answer.verdict, "")}
+    ${verdict(answer.verdict, "")} ${volts ? offer(answer.verdict, SAY.circuit_v, () => on.tell(true, "circuit_v")) : nothing}
     ${answer.stand_ins.length
       ? html`<section><h3>${SAY.buy}</h3><dl class="fit">${answer.stand_ins.map((part) => buy(part, several))}</dl></section>`
       : nothing}

@@ -7,7 +7,7 @@ import { WORDS } from "../words.js";
 import { old, swatch } from "./drawn.js";
 import { fault } from "./fault.js";
 import { choice, foot, further, pick, text } from "./fields.js";
-import { folded } from "./findings.js";
+import { folded, offer } from "./findings.js";
 import { verdict } from "./verdict.js";
 
 /** @typedef {import("../answers").ColourReading} ColourReading */
@@ -32,7 +32,7 @@ const drawn = (fields) => {
 };
 
 /** The answer in short, beside the drawing: on a phone the answer itself stands below the colours. @param {State} state */
-const now = ({ answers: [main], fields }) => (main?.answer === "colour_code" ? main.verdict.says : coloursWaiting(fields.colours));
+const now = ({ answers: [main], fields }) => (main?.answer === "colour_code" ? (main.readings.length ? main.verdict.says : main.verdict.word) : coloursWaiting(fields.colours));
 
 /** @param {State} state @param {Verbs} on */
 export const coloursQuestion = (state, on) => {
@@ -112,7 +112,7 @@ export const colours = (answer, state, on) => {
   const replace = replacer(state, on);
   const lines = (/** @type {string[]} */ all) => html`<ul class="lines">${all.map((says) => html`<li>${says}</li>`)}</ul>`;
   return html`
-    ${verdict(answer.verdict, "")}
+    ${verdict(answer.verdict, "")} ${readings.length ? offer(answer.verdict, SAY.tell, () => on.tell(true, "measured")) : nothing}
     ${impossible.length && !readings.length ? html`<section><h3>${SAY.impossible}</h3>${lines(impossible)}</section>` : nothing}
     ${readings.length
       ? html`<section><h3>${readings.length > 1 ? SAY.several : SAY.readings}</h3>

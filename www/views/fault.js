@@ -36,6 +36,6 @@ export const fault = (sheet, answers) => {
 /** @param {ErrorAnswer} error @param {Sheet} [sheet] @returns {import("../answers").Verdict} */
 export const faultVerdict = (error, sheet = "swap") => ({
   mark: "unknown",
-  word: notInBook(error) ? WORDS.error.notInBook : WORDS.error.word,
+  word: notInBook(error) ? WORDS.error.notInBook : error.found ? WORDS.error.word : WORDS.error.missing,
   says: fault(sheet, [{ answer: "error", ...error }])?.says || error.says,
 });

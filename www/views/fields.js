@@ -71,7 +71,7 @@ const input = (blank, kind, mode) => {
     <label for=${name}>${label}</label>
     <span class="line">
       ${kind === "text wide" ? long(blank, described) : short(blank, kind, mode, described)}
-      ${unit ? html`<span class="unit">${unit}</span>` : nothing}
+      ${unit && !/[a-zµμΩ]/i.test(text) ? html`<span class="unit">${unit}</span>` : nothing}
       ${text
         ? html`<button type="button" class="wipe" aria-label=${WORDS.clearField(label)} @click=${() => on.clear(name)}>
             <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M6 6l12 12M18 6L6 18" /></svg>
@@ -106,6 +106,7 @@ export const choice = (name, label, words, chosen, choose) => html`<fieldset cla
         <input
           type="radio"
           name=${name}
+          value=${value}
           data-field=${value === (chosen ?? "") ? name : nothing}
           .checked=${value === (chosen ?? "")}
           @change=${() => choose(value)}

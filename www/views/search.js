@@ -62,12 +62,18 @@ export const matches = ({ matches, count, says: all }, take, onward) => {
   ${onward}`;
 };
 
+/** A number the book lacks may be added to it, when every character of it can be read. @param {string} type @param {Verbs} on */
+const add = (type, on) =>
+  /\d/.test(type) && !type.includes("?")
+    ? html`<p><button type="button" class="act" @click=${() => on.go("row", { type: type.trim() })}>${swap.addToBook}</button></p>`
+    : nothing;
+
 /** @param {State} state @param {Verbs} on */
 export const searchAnswer = (state, on) => {
   const out = trouble(state);
   if (out) return verdict(out, "");
   const [main] = state.answers;
   if (!main) return html`${verdict(null, state.core === "starting" ? WORDS.starting : WORDS.waiting.search)} ${welcome(state, on)}`;
-  if (main.answer === "search") return matches(main, (set) => on.own(set), nothing);
+  if (main.answer === "search") return matches(main, (set) => on.own(set), main.matches.length ? nothing : add(state.fields.search.text ?? "", on));
   return main.answer === "error" ? verdict(faultVerdict(main, "search"), "") : nothing;
 };

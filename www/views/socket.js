@@ -13,7 +13,7 @@ import { WORDS } from "../words.js";
  * @typedef {object} Marks
  * @property {Map<string, string[]>} moves for a pin, the pins its wire goes to or comes from
  * @property {boolean} leaving whether the wires leave this socket or arrive at it
- * @property {[string, string][]} arrows drawn in this socket from pin to pin, when both are alike
+ * @property {[string, string][]} arrows from pin to pin: inside this socket when both are alike, else from this socket to the other
  * @property {string[]} danger pins that need a look first
  */
 
@@ -24,6 +24,10 @@ const MIDDLE = { x: 170, y: 148 };
 const PINS = 68;
 const BODY = 91;
 const LABELS = 108;
+/** Where a top cap stands. */
+const CAP = { x: 20, y: 24 };
+/** Room above a socket for its title, where two are in one drawing. */
+const TITLE = 44;
 
 /** Pins named in a move: "2", "1 and 7", "cap". What goes nowhere names none. @param {string} text */
 const pinsOf = (text) => text.match(/\bcap\b|\b\d{1,2}\b/g) ?? [];
@@ -46,7 +50,8 @@ export const marksOf = (moves, danger, alike) => {
   };
   for (const move of moves) {
     const [old, next] = [pinsOf(move.from), pinsOf(move.to)];
-    if (old.join() === next.join()) continue;
+    // On another base a wire moves even where the number stays.
+    if (alike && old.join() === next.join()) continue;
     add(to, old, next);
     add(from, next, old);
     const wires = next.length ? Math.max(old.length, next.length) : 0;
@@ -54,7 +59,7 @@ export const marksOf = (moves, danger, alike) => {
   }
   return [
     // In the set's own socket an arrow says enough; the pins left over are marked in both.
-    { moves: to, leaving: true, arrows: alike ? arrows : [], danger: alike ? danger.filter((pin) => !to.has(pin)) : [] },
+    { moves: to, leaving: true, arrows, danger: alike ? danger.filter((pin) => !to.has(pin)) : [] },
     { moves: from, leaving: false, arrows: [], danger },
   ];
 };
@@ -145,26 +150,76 @@ const words = (pin, marks) => {
   return `${name}: ${pin.words}${moved}`;
 };
 
+/** Where a pin, or the cap, is drawn. @param {TubeView} tube @param {string} name */
+const placeOf = (tube, name) => {
+  const pin = tube.pins.find((one) => one.pin === name);
+  return pin?.pin === "cap" ? CAP : pin?.angle_deg === undefined ? undefined : at(pin.angle_deg, PINS);
+};
+
+/** What is drawn of one socket, but for arrows. @param {TubeView} tube @param {Marks} [marks] */
+const drawn = (tube, marks) => {
+  const cap = tube.pins.find(({ pin }) => pin === "cap");
+  return svg`${tube.pins.map((pin) => (pin.angle_deg === undefined ? nothing : dot(pin, at(pin.angle_deg, PINS))))}
+    ${tube.pins.map((pin) => outside(pin, marks))}
+    ${cap
+      ? svg`${dot(cap, CAP)}${label([SAY.cap, ...lines(cap.label), ...[wire(cap, marks)].filter(Boolean)], { x: 42, y: 38 }, "start", marks?.moves.has("cap") ?? false)}`
+      : nothing}
+    ${marks?.danger.map((name) => {
+      const pin = tube.pins.find((one) => one.pin === name);
+      return pin ? warning(pin) : nothing;
+    })}`;
+};
+
+/** @param {TubeView} tube */
+const body = (tube) => svg`<circle class="body" cx=${MIDDLE.x} cy=${MIDDLE.y} r=${BODY} />${bottom(tube)}`;
+
+/** An arrow from a pin of one socket to a pin of the other, with a bright edge where it crosses another. @param {{ x: number, y: number }} from @param {{ x: number, y: number }} to */
+const across = (from, to) => {
+  const angle = Math.atan2(to.y - from.y, to.x - from.x);
+  const part = (/** @type {{ x: number, y: number }} */ { x, y }, /** @type {number} */ by, off = 0) =>
+    `${(x + by * Math.cos(angle + off)).toFixed(1)} ${(y + by * Math.sin(angle + off)).toFixed(1)}`;
+  const tip = { x: to.x - 18 * Math.cos(angle), y: to.y - 18 * Math.sin(angle) };
+  const path = `M${part(from, 16)}L${part(tip, 0)}M${part(tip, -12, 0.5)}L${part(tip, 0)}L${part(tip, -12, -0.5)}`;
+  return svg`<path class="edge" d=${path} /><path class="move" d=${path} />`;
+};
+
+/**
+ * Two sockets of different bases in one drawing, with arrows from the old pins to the new: beside each other, and for a narrow page under
+ * each other. Read to those who do not see it is one of them.
+ * @param {[TubeView, TubeView]} tubes
+ * @param {[string, string]} titles
+ * @param {[Marks, Marks]} marks
+ */
+export const socketPair = (tubes, titles, marks) => {
+  const said = tubes.map((tube, which) => SAY.below(tube.type, `${tube.pins.map((pin) => words(pin, marks[which])).join("; ")}.`)).join(" ");
+  const picture = (/** @type {string} */ kind, /** @type {{ x: number, y: number }} */ step) => {
+    const offset = (/** @type {number} */ which) => ({ x: step.x * which, y: TITLE + step.y * which });
+    const shifted = (/** @type {number} */ which, /** @type {string} */ name) => {
+      const place = placeOf(tubes[which], name);
+      return place && { x: place.x + offset(which).x, y: place.y + offset(which).y };
+    };
+    const both = (/** @type {(which: 0 | 1) => unknown} */ draw) =>
+      [0, 1].map((which) => svg`<g transform="translate(${offset(which).x} ${offset(which).y})">${draw(/** @type {0 | 1} */ (which))}</g>`);
+    return html`<svg class=${kind} viewBox="0 0 ${WIDTH + step.x} ${HEIGHT + TITLE + step.y}" role="img" aria-label=${said}>
+      ${both((which) => body(tubes[which]))}
+      ${marks[0].arrows.map(([old, next]) => {
+        const [from, to] = [shifted(0, old), shifted(1, next)];
+        return from && to ? across(from, to) : nothing;
+      })}
+      ${both((which) => svg`<text class="label title" x=${MIDDLE.x} y="-6" text-anchor="middle">${titles[which]}</text>${drawn(tubes[which], marks[which])}`)}
+    </svg>`;
+  };
+  return html`<figure class="socket pair-of">${picture("broad", { x: WIDTH, y: 0 })} ${picture("tall", { x: 0, y: HEIGHT + TITLE })}</figure>`;
+};
+
 /** One socket drawn. @param {TubeView} tube @param {string} title @param {Marks} [marks] */
 export const socket = (tube, title, marks) => {
   if (!tube.pins.length) return html`<figure class="socket"><figcaption>${title}</figcaption><p>${WORDS.swap.noPins(tube.type)}</p></figure>`;
-  const cap = tube.pins.find(({ pin }) => pin === "cap");
   const said = SAY.below(tube.type, `${tube.pins.map((pin) => words(pin, marks)).join("; ")}.`);
   return html`<figure class="socket">
     <figcaption>${title}</figcaption>
     <svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${said}>
-      <circle class="body" cx=${MIDDLE.x} cy=${MIDDLE.y} r=${BODY} />
-      ${bottom(tube)}
-      ${tube.pins.map((pin) => (pin.angle_deg === undefined ? nothing : dot(pin, at(pin.angle_deg, PINS))))}
-      ${marks ? arrows(tube.pins, marks) : nothing}
-      ${tube.pins.map((pin) => outside(pin, marks))}
-      ${cap
-        ? svg`${dot(cap, { x: 20, y: 24 })}${label([SAY.cap, ...lines(cap.label), ...[wire(cap, marks)].filter(Boolean)], { x: 42, y: 38 }, "start", marks?.moves.has("cap") ?? false)}`
-        : nothing}
-      ${marks?.danger.map((name) => {
-        const pin = tube.pins.find((one) => one.pin === name);
-        return pin ? warning(pin) : nothing;
-      })}
+      ${body(tube)} ${marks ? arrows(tube.pins, marks) : nothing} ${drawn(tube, marks)}
     </svg>
   </figure>`;
 };

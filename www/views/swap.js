@@ -7,7 +7,7 @@ import { cautions, changes, checks, measure, reasons } from "./findings.js";
 import { ladder } from "./heaters.js";
 import { readAs } from "./near.js";
 import { onward } from "./onward.js";
-import { legend, marksOf, pinTable, socket } from "./socket.js";
+import { legend, marksOf, pinTable, socket, socketPair } from "./socket.js";
 import { tubeSheet } from "./tube_sheet.js";
 import { sign, verdict } from "./verdict.js";
 
@@ -109,12 +109,14 @@ const sockets = ({ original, candidate, ways, danger_pins }) => {
   const moves = ways.map((way) => way.changes.flatMap((change) => change.moves ?? [])).find((all) => all.length) ?? [];
   const alikeBases = original.base === candidate.base;
   const [from, to] = marksOf(moves, danger_pins, alikeBases);
+  /** @type {[string, string]} */
+  const titles = [SAY.setWants(original.type), SAY.candidate(candidate.type)];
   return html`<section>
     <h3>${SAY.sockets}</h3>
     ${danger_pins.length ? html`<p class="danger">${sign("no")} ${WORDS.socket.dangerPins(danger_pins)}</p>` : nothing}
-    <div class="sockets">
-      ${socket(original, SAY.setWants(original.type), from)} ${socket(candidate, SAY.candidate(candidate.type), to)}
-    </div>
+    ${alikeBases || !original.pins.length || !candidate.pins.length
+      ? html`<div class="sockets">${socket(original, titles[0], from)} ${socket(candidate, titles[1], to)}</div>`
+      : socketPair([original, candidate], titles, [from, to])}
     ${legend([original, candidate], [from, to])}
     ${pinTable([{ tube: original, marks: from }, { tube: candidate, marks: to }])}
   </section>`;

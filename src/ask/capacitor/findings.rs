@@ -3,10 +3,11 @@
 use super::readings::tolerance_says;
 use super::{CapacitorKind, CapacitorRole, Case, Choice, Dielectric, Doubt, Joined, dielectric, rating, stand_ins};
 use crate::finding::{Change, Finding, Outcome, PartToFit};
+use crate::order::sort_few;
 use crate::passive::{Barrier, Basis, CapacitorPart, Line, TOUCH_NOTICE_MA, TOUCH_TARGET_MA, part_code};
 use crate::quantity::{farad, milliamp, ohm, percent, significant, volt};
 
-/// The findings that decide, at most three.
+/// The findings that decide, at most three, what forbids it first.
 pub(super) fn reasons(case: &Case<'_>) -> Vec<Finding> {
     let all = findings(case);
     let mut reasons: Vec<Finding> =
@@ -20,6 +21,7 @@ pub(super) fn reasons(case: &Case<'_>) -> Vec<Finding> {
         }
     }
     reasons.truncate(3);
+    sort_few(&mut reasons, |finding| finding.outcome != Outcome::Fails);
     reasons
 }
 

@@ -83,8 +83,8 @@ fn from_line_to_chassis_the_old_value_is_refused() {
     insta::assert_snapshot!(read_out(&question), @"
     Care: Not the old value.
     Not 0.05 uF (50 nF) again: it would let 2.26 mA through a person who touches the metal. Fit class Y2 0.0033 uF (3.3 nF), 250 V AC; it lets 0.149 mA through at 120 V.
-    value Differs: 0.05 uF (50 nF), 20 % | 0.0033 uF (3.3 nF), -93.4 % | The value is smaller on purpose: the old one lets too much current through.
     touch current Fails: 0.25 mA to aim at, 0.5 mA not to pass | 2.26 mA at 120 V, 60 Hz | The old value, 0.05 uF (50 nF), must not go back in.
+    value Differs: 0.05 uF (50 nF), 20 % | 0.0033 uF (3.3 nF), -93.4 % | The value is smaller on purpose: the old one lets too much current through.
     safety class NeedsChange: class Y2 | ordinary part | Between the line and metal that can be touched a failing part means shock: class Y only. A film part rated in DC volts and a class X part are refused.
     do: Fit this, marked with its class by a testing house. capacitor, ceramic or film made for line to chassis, 0.0033 uF (3.3 nF, marked 332 or 3n3), class Y2, 250 V AC
     measure: AC volts across a 2 kohm resistor from the metal to ground, plug both ways, switch on and off: 0.5 V is 0.25 mA.

@@ -1,8 +1,11 @@
 //! Readings of colours in words.
 
 use super::{Reading, ppm};
-use crate::passive::{Colour, Family, Field, Impossible, Layout, Mould, Style, Way};
-use crate::quantity::{farad, ohm, significant, volt};
+use crate::passive::{Colour, Family, Field, Impossible, Layout, Mould, Says, Style, Way, small_ceramic_pf};
+use crate::quantity::{farad, ohm, significant, volt, whole};
+
+/// Up to this value the tolerance of a ceramic part is in picofarads, farads.
+const SMALL_CERAMIC_F: f64 = 10.0001e-12;
 
 /// A value alone.
 pub(super) fn value(value: f64, family: Family) -> String {
@@ -63,9 +66,49 @@ fn field(field: Field) -> &'static str {
     }
 }
 
-/// "yellow: a figure, 4".
-pub(super) fn mark_says(what: Field, colour: Colour) -> String {
-    format!("{}: {}", colour.name(), field(what))
+/// "yellow: 4", "orange: times 1,000", "silver: 10 %".
+pub(super) fn mark_says(reading: &Reading, what: Field, colour: Colour) -> String {
+    let family = reading.layout.family;
+    let small = (family == Family::Ceramic && reading.value <= SMALL_CERAMIC_F).then(|| small_ceramic_pf(colour));
+    let says = match (what, what.says(family, colour)) {
+        (Field::Tolerance, _) if small.flatten().is_some() => {
+            format!("tolerance {} pF", significant(small.flatten().unwrap_or_default(), 2))
+        }
+        (_, Some(Says::Figure(figure))) => whole(figure),
+        (_, Some(Says::Times(times) | Says::PpmTimes(times))) => format!("times {}", grouped(times)),
+        (_, Some(Says::Tolerance(Some(tolerance)))) => format!("{} %", significant(tolerance.above_percent, 3)),
+        // Where two marks make up the volts, neither says them alone.
+        (_, Some(Says::Volts(_) | Says::MoreVolts(_))) if reading.layout.fields.contains(&Field::MoreVolts) => {
+            format!("{} by two marks", reading.volts.map(volt).unwrap_or_default())
+        }
+        (_, Some(Says::Volts(volts))) => volt(volts),
+        (_, Some(Says::Ppm(ppm) | Says::Resistance(ppm))) if what != Field::PpmFigure => {
+            format!("{} ppm per kelvin", significant(ppm, 3))
+        }
+        (_, Some(Says::Ppm(figure))) => format!("{} of {}", significant(figure, 2), field(what)),
+        (_, Some(Says::Characteristic(letter))) => format!("characteristic {letter}"),
+        (_, Some(Says::Failures(percent))) => format!("{} % fail in 1000 hours", significant(percent, 3)),
+        _ => field(what).to_owned(),
+    };
+    format!("{}: {says}", colour.name())
+}
+
+/// A power of ten with its thousands set apart: "1,000", "0.01", "-100".
+fn grouped(times: f64) -> String {
+    let plain = significant(times, 3);
+    let digits = plain.trim_start_matches('-').len();
+    if plain.contains('.') || digits < 4 {
+        return plain;
+    }
+    let start = plain.len() - digits;
+    let mut text = String::new();
+    for (at, sign) in plain.chars().enumerate() {
+        if at > start && (plain.len() - at).is_multiple_of(3) {
+            text.push(',');
+        }
+        text.push(sign);
+    }
+    text
 }
 
 /// "Mark 2, gold, cannot stand where resistor, 4 bands has a figure."
@@ -95,6 +138,18 @@ pub(super) fn hold(family: Family) -> &'static str {
     }
 }
 
+/// How the part has to be looked at for a reading; empty when as it was given.
+pub(super) fn way(reading: &Reading) -> &'static str {
+    match reading.way {
+        Way::Given => "",
+        Way::Turned => "Read from the other end.",
+        Way::OtherStyle if reading.layout.family == Family::BodyEndDot => {
+            "If it is an old part and these are its end, body and dot."
+        }
+        Way::OtherStyle => "If these are bands after all, read from the end.",
+    }
+}
+
 /// What to know of a reading.
 pub(super) fn notes(reading: &Reading) -> Vec<String> {
     let family = reading.layout.family;
@@ -102,12 +157,7 @@ pub(super) fn notes(reading: &Reading) -> Vec<String> {
     if let Some((mark, colour)) = reading.faded {
         notes.push(format!("If mark {} was {} when new.", mark + 1, colour.name()));
     }
-    let way = match reading.way {
-        Way::Given => "",
-        Way::Turned => "Read from the other end.",
-        Way::OtherStyle if family == Family::BodyEndDot => "If it is an old part and these are its end, body and dot.",
-        Way::OtherStyle => "If these are bands after all, read from the end.",
-    };
+    let way = way(reading);
     if !way.is_empty() {
         notes.push(way.to_owned());
     }
@@ -127,7 +177,7 @@ pub(super) fn notes(reading: &Reading) -> Vec<String> {
         notes.push(format!("Characteristic {letter}: {}.", characteristic(letter)));
     }
     if let (Family::Ceramic, Some(tolerance)) = (family, reading.tolerance)
-        && reading.value <= 10.0001e-12
+        && reading.value <= SMALL_CERAMIC_F
     {
         let size = tolerance.above_percent / 100.0 * reading.value * 1e12;
         notes.push(format!("The tolerance is {} pF.", significant(size, 2)));

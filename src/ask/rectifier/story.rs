@@ -173,10 +173,12 @@ impl Story<'_, '_> {
         (self.warm_v() / self.plan.target_v - 1.0).abs() <= NEAR
     }
 
-    /// The one or two that decide: a doubtful target before the B+ it leads to.
+    /// The one or two that decide, the worse first: a doubtful target instead of the B+ it leads to.
     pub fn reasons(&self) -> Vec<Finding> {
         let doubt = self.target_doubt().filter(|doubt| doubt.outcome != Outcome::Ok);
-        vec![doubt.unwrap_or_else(|| self.b_plus()), self.cold_start()]
+        let (b_plus, cold) = (doubt.unwrap_or_else(|| self.b_plus()), self.cold_start());
+        // What forbids it goes first.
+        if cold.outcome == Outcome::Fails { vec![cold, b_plus] } else { vec![b_plus, cold] }
     }
 
     pub fn changes(&self) -> Vec<Change> {

@@ -92,7 +92,7 @@ pub fn line_up(book: &Book, question: &LineUpQuestion) -> Result<LineUpAnswer, E
     }
     if noted.is_empty() {
         let found = if not_found.is_empty() { String::new() } else { not_found.join(", ") };
-        return Err(ErrorAnswer::new("tubes", found, "a list or a `note` with at least one type that is in the book"));
+        return Err(ErrorAnswer::new("tubes", found, "at least one type that is in the book"));
     }
     let (supply, supply_words) = match &question.supply {
         Some(supply) => (Some(supply.clone()), "Heaters fed as you say.".to_owned()),
@@ -157,10 +157,8 @@ fn tube(book: &Book, one: &Noted<'_>, supply: Option<&SupplyQuestion>) -> Result
     let work = fit(Grade::AfterChanges, Grade::AfterChanges).find(easy);
     let name = &original.name;
     let (mark, says) = match (original.found_today, plug_in, work) {
-        (Some(FoundToday::Common), ..) => (Mark::Yes, format!("{name} is common: the claim does not hold.")),
-        (Some(FoundToday::Findable), ..) => {
-            (Mark::Yes, format!("{name} turns up with some patience: the claim does not hold."))
-        }
+        (Some(FoundToday::Common), ..) => (Mark::Yes, format!("{name} is common: it can be had.")),
+        (Some(FoundToday::Findable), ..) => (Mark::Yes, format!("{name} turns up with some patience: it can be had.")),
         (_, Some(row), _) => (
             Mark::Care,
             format!(
@@ -170,9 +168,10 @@ fn tube(book: &Book, one: &Noted<'_>, supply: Option<&SupplyQuestion>) -> Result
             ),
         ),
         (_, None, Some(row)) => (Mark::Care, format!("{} does for {name} after changes.", row.r#type)),
-        (Some(FoundToday::Scarce), None, None) => {
-            (Mark::No, format!("{name} is scarce and the book has nothing easily found for it: the claim holds."))
-        }
+        (Some(FoundToday::Scarce), None, None) => (
+            Mark::No,
+            format!("{name} is scarce and the book has nothing easily found for it: this one is the hard one."),
+        ),
         (None, None, None) => (Mark::Unknown, format!("The book does not say how easily {name} is found.")),
     };
     Ok(LineUpTube {

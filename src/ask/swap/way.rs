@@ -183,8 +183,12 @@ fn missing_fact(pair: &Pair<'_>, check: &Check) -> Option<MissingFact> {
                 UnitFigures::COLUMNS.iter().find(|column| column.0 == fact.column).map_or("rating", |column| column.1);
             (fact.column, words, fact.own.is_none(), fact.other.is_none())
         }
-        Fact::Point(fact) => ("typ_plate_ma", "typical point", fact.own_ma.is_none(), fact.other_ma.is_none()),
-        Fact::Gain(fact) => ("gm_ms", "typical figures", fact.own.is_none(), fact.other.is_none()),
+        Fact::Point(fact) => {
+            ("typ_plate_ma", "typical plate current and volts", fact.own_ma.is_none(), fact.other_ma.is_none())
+        }
+        Fact::Gain(fact) => {
+            ("gm_ms", "transconductance or amplification factor", fact.own.is_none(), fact.other.is_none())
+        }
         Fact::Shield { .. } => {
             ("envelope", "bulb", pair.original.envelope.is_none(), pair.candidate.envelope.is_none())
         }

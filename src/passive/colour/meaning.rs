@@ -137,19 +137,36 @@ pub enum Field {
 
 /// What a colour says in a field.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Says {
+pub enum Says {
+    /// A figure of the value.
     Figure(f64),
+    /// What the figures are multiplied by.
     Times(f64),
     /// Not known for a colour that means picofarads alone.
     Tolerance(Option<Tolerance>),
+    /// Rated volts.
     Volts(f64),
+    /// Volts to be added to ten times the first ones.
     MoreVolts(f64),
+    /// Temperature coefficient of a capacitor, parts per million per kelvin.
     Ppm(f64),
+    /// What that is multiplied by.
     PpmTimes(f64),
+    /// Temperature coefficient of a resistor, parts per million per kelvin, either way.
     Resistance(f64),
+    /// Letter of a mica capacitor.
     Characteristic(char),
+    /// Failures, percent in 1000 hours.
     Failures(f64),
+    /// Nothing that changes the value.
     Nothing,
+}
+
+impl Field {
+    /// What a colour says here; `None` where it cannot stand.
+    pub fn says(self, family: Family, colour: Colour) -> Option<Says> {
+        meaning(self, family, colour)
+    }
 }
 
 /// The figure of a colour.
@@ -319,7 +336,7 @@ fn times(colour: Colour, family: Family) -> Option<Says> {
 }
 
 /// What a tolerance colour means on a ceramic capacitor of 10 pF and less, picofarads; brown is from memory.
-pub(super) fn small_ceramic_pf(colour: Colour) -> Option<f64> {
+pub fn small_ceramic_pf(colour: Colour) -> Option<f64> {
     Some(match colour {
         Colour::Black | Colour::None => 2.0,
         Colour::Brown => 0.1,
