@@ -311,6 +311,65 @@ fn a_load_too_heavy_is_said_so() {
     assert_eq!(steady(&circuit), Err(Trouble::CannotDeliver));
 }
 
+/// A stack that keeps a quarter of the crest or more, and a choke behind it: started at the crest no rectifier opens and nothing moves, yet
+/// that is no answer. The mean current is the load's, and the first filter below what the stack leaves.
+#[test]
+fn a_search_that_stands_still_goes_on() {
+    for (topology, line_hz, drop_v, source_ohm, first_uf, ma, ohm, henry, uf) in [
+        (Topology::CentreTap, 50.0, 7.43, 0.83, 249.0, 7.4, 6086.0, 13.4, 67.8),
+        (Topology::HalfWave, 287.9, 7.28, 3.6, 928.0, 8.9, 23_600.0, 97.7, 539.0),
+        (Topology::HalfWave, 60.0, 7.28, 3.6, 928.0, 8.9, 23_600.0, 97.7, 539.0),
+        (Topology::HalfWave, 119.46, 13.69, 1.0, 59.0, 1.0, 9565.0, 337.0, 218.0),
+    ] {
+        let circuit = Circuit {
+            topology,
+            line_hz,
+            source_ohm,
+            rectifier: Rectifier::ConstantDrop { drop_v },
+            filter: Some(Filter { ohm, henry, uf, load: Load::None }),
+            ..set(20.0, 0.0, first_uf, ma)
+        };
+        let warm = steady(&circuit).unwrap();
+        assert!((warm.dc_ma / ma - 1.0).abs() < 1e-3, "{circuit:?}: {warm:?}");
+        assert!(warm.first_v > 10.0 && warm.first_v < circuit.crest_v() - drop_v, "{circuit:?}: {warm:?}");
+    }
+}
+
+/// A stack that keeps the whole crest gives nothing, and no current.
+#[test]
+fn a_rectifier_that_never_opens_gives_nothing() {
+    let stack = Rectifier::Selenium { plates: 60.0, plate_v: 0.85, plate_ohm: 2.8 };
+    for topology in
+        [Topology::HalfWave, Topology::CentreTap, Topology::Bridge, Topology::FullWaveDoubler { other_uf: 40.0 }]
+    {
+        let dead = Circuit { topology, ..set(30.0, 0.0, 40.0, 10.0).with_rectifier(stack) };
+        assert_eq!(steady(&dead), Err(Trouble::CannotDeliver), "{topology:?}");
+        let warm = steady(&Circuit { first_load: Load::Resistance { ohm: 5000.0 }, ..dead }).unwrap();
+        assert_eq!((warm.first_v, warm.dc_ma), (0.0, 0.0), "{topology:?}");
+    }
+}
+
+/// So little capacitance that the output follows the line: the mean is that of the sine's halves, 2/pi of the crest, by hand, less the diode's
+/// drop; and the current that of the load.
+#[test]
+fn next_to_no_capacitance_follows_the_line() {
+    for first_uf in [0.1, 0.15, 0.2, 0.25] {
+        for (line_v, line_hz, ohm, source_ohm) in [(188.0, 38.8, 1324.0, 0.03), (376.3, 340.7, 113.0, 0.126)] {
+            let circuit = Circuit {
+                topology: Topology::CentreTap,
+                line_hz,
+                source_ohm,
+                first_load: Load::Resistance { ohm },
+                ..set(line_v, 0.0, first_uf, 1.0)
+            };
+            let warm = steady(&circuit).unwrap();
+            let by_hand = 2.0 / std::f64::consts::PI * circuit.crest_v() - 0.8;
+            assert!((warm.first_v / by_hand - 1.0).abs() < 0.02, "{first_uf} uF: {} {by_hand}", warm.first_v);
+            assert!((warm.dc_ma * ohm / 1e3 / warm.first_v - 1.0).abs() < 0.02, "{first_uf} uF: {warm:?}");
+        }
+    }
+}
+
 #[test]
 fn a_target_out_of_reach_is_said_so() {
     let circuit = set(120.0, 0.0, 40.0, 55.0);
@@ -452,8 +511,15 @@ prop_compose! {
     }
 }
 
+/// So many cases, or as many as `PROPTEST_CASES` says.
+#[allow(clippy::disallowed_methods, reason = "how many cases is asked of whoever runs the test")]
+fn cases(usual: u32) -> ProptestConfig {
+    let cases = std::env::var("PROPTEST_CASES").ok().and_then(|text| text.parse().ok()).unwrap_or(usual);
+    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases(2000))]
 
     #[test]
     fn any_circuit_in_range_settles_or_cannot_deliver(circuit in any_circuit()) {
@@ -464,6 +530,10 @@ proptest! {
                     prop_assert!(figure.is_finite() && figure >= -1e-9, "{warm:?}");
                 }
                 prop_assert!(warm.first_v <= circuit.topology.crests() * circuit.crest_v() * 1.001);
+                // Volts without a current to make them would be a start at which nothing moves any more, and no answer.
+                let draws = |load: Load| load != Load::None;
+                let idle = !draws(circuit.first_load) && !circuit.filter.as_ref().is_some_and(|filter| draws(filter.load));
+                prop_assert!(idle || warm.dc_ma > 0.0 || warm.first_v < 1e-5 * circuit.crest_v(), "{warm:?}");
             }
             Err(Trouble::CannotDeliver) => {}
             // An overloaded doubler, or a choke that rings against tiny capacitors, may find no cycle at all; that is refused too.
@@ -489,7 +559,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 250, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases(250))]
 
     #[test]
     fn volts_follow_the_line_and_fall_with_resistance(radio in any_radio()) {

@@ -23,8 +23,18 @@ const LEAST_WIDTH: f64 = 1e-4;
 /// Switching points in a cycle before a panel is taken whole, so that a circuit driven where it cannot go (a capacitor pulled
 /// below zero) ends its cycle too. An ordinary one has two to four.
 const MOST_SWITCHED: u32 = 24;
+/// A tangent is taken anew, so many times at the most, while it tells less than this share of the law's current: behind next to no
+/// resistance a first guess at the current of a small capacitor is a hundred times too high.
+const MOST_TANGENTS: u32 = 8;
+const NEAR_TANGENT: f64 = 0.7;
+/// A panel is halved, so many times at the most, while its tangent's error at the end moves a capacitor by more than this share of the crest.
+const MOST_HALVINGS: u32 = 5;
+const SEEN: f64 = 1e-3;
 /// A moment this close to a crest is at it, radians.
 const AT_CREST: f64 = 1e-9;
+
+/// A capacitor above its most by less than this share of the crest is at it.
+const ROUNDING: f64 = 1e-9;
 
 /// Places in the state.
 const CHOKE: usize = 2;
@@ -175,9 +185,19 @@ impl Network {
         self.first_load == Load::None && self.second.as_ref().is_none_or(|second| second.load == Load::None)
     }
 
-    /// The unloaded circuit: the crest, less what the rectifier keeps.
+    /// The most that one pulse can fill a capacitor to: the crest, less what the rectifier keeps.
+    fn top_v(&self) -> f64 {
+        (self.crest_v - self.law.threshold_v()).max(0.0)
+    }
+
+    /// Whether the rectifier keeps all of the crest, so that it never opens.
+    pub(super) fn never_opens(&self) -> bool {
+        self.top_v() == 0.0
+    }
+
+    /// The unloaded circuit.
     pub(super) fn unloaded(&self) -> State {
-        self.filled((self.crest_v - self.law.threshold_v()).max(0.0))
+        self.filled(self.top_v())
     }
 
     /// Capacitors filled as one pulse of `volts` fills them, and the current that then flows through the filter.
@@ -197,17 +217,14 @@ impl Network {
 
     /// A first guess at the state where the cycle begins.
     pub(super) fn guess(&self) -> State {
-        self.filled(0.8 * self.crest_v)
+        self.filled(0.8 * self.top_v())
     }
 
     /// A state brought back to what can be: no capacitor reversed or above what the line can give it. A doubler's capacitor sent
     /// above that begins again from half of it, as at the top nothing may flow any more and nothing would bring it down.
     pub(super) fn inside(&self, state: &State) -> State {
         let doubles = self.path_count > 1;
-        let twice = if doubles { 2.0 } else { 1.0 };
-        let second = self.output[1] * if self.output[0] > 0.0 { 1.0 } else { 2.0 };
-        let most = [1.0, second, 0.0, twice].map(|crests| crests * self.crest_v);
-        let mut inside = joined(state, &most, |volts, most_v| {
+        let mut inside = joined(state, &self.most(), |volts, most_v| {
             if !volts.is_finite() {
                 0.0
             } else if doubles && volts > most_v {
@@ -222,17 +239,34 @@ impl Network {
         inside
     }
 
+    /// The most that the line can give each capacitor.
+    fn most(&self) -> State {
+        let twice = if self.path_count > 1 { 2.0 } else { 1.0 };
+        let second = self.output[1] * if self.output[0] > 0.0 { 1.0 } else { 2.0 };
+        [1.0, second, 0.0, twice].map(|crests| crests * self.top_v())
+    }
+
+    /// Whether a state has a capacitor above what the line can give it.
+    pub(super) fn is_above(&self, state: &State) -> bool {
+        let most = self.most();
+        [0, 1, SECOND]
+            .into_iter()
+            .any(|place| !state[place].is_finite() || state[place] > most[place] + ROUNDING * self.crest_v)
+    }
+
     /// Current with the first capacitor empty at the crest.
     pub(super) fn inrush_a(&self) -> f64 {
         self.law.amps(self.crest_v)
     }
 
-    /// Whether a load of fixed current finds its capacitor empty, or one of the output's capacitors is pulled below zero.
+    /// Whether a load of fixed current finds its capacitor empty, or one of the output's capacitors is pulled below zero: a doubler's through the
+    /// other, any by a choke.
     pub(super) fn starves(&self, least: &State, least_output_v: f64) -> bool {
         let starving = |load: Load, volts: f64| matches!(load, Load::Current { .. }) && volts < self.floor_v;
         starving(self.first_load, least_output_v)
             || self.second.as_ref().is_some_and(|second| starving(second.load, least[SECOND]))
-            || self.output.iter().zip(least).any(|(share, volts)| *share > 0.0 && *volts < -1e-6 * self.crest_v)
+            || ((self.path_count > 1 || self.second.as_ref().is_some_and(|second| second.henry > 0.0))
+                && self.output.iter().zip(least).any(|(share, volts)| *share > 0.0 && *volts < -1e-6 * self.crest_v))
     }
 
     /// Current out of the first filter.
@@ -353,6 +387,8 @@ struct Prepared {
     system: System,
     half_s: f64,
     open: Option<usize>,
+    /// The rectifier that is open, and its tangent.
+    line: Option<(usize, Line)>,
     step: Step,
 }
 
@@ -397,8 +433,15 @@ impl Walk<'_> {
         let width = (2.0 * (crest - self.at.angle) / OPEN_PANELS).max(LEAST_WIDTH);
         while self.at.angle < end {
             let left = end - self.at.angle;
-            let width = width.min(left);
-            let panel = self.panel(width, Some(path));
+            let mut width = width.min(left);
+            let mut panel = self.panel(width, Some(path));
+            for _ in 0..MOST_HALVINGS {
+                if !self.overshoots(&panel, path) {
+                    break;
+                }
+                width *= 0.5;
+                panel = self.panel(width, Some(path));
+            }
             if self.network.drive_v(path, panel.end.phase, &panel.end.state) < 0.0 {
                 let width = self.crossing(width, path);
                 let panel = self.panel(width, Some(path));
@@ -430,14 +473,36 @@ impl Walk<'_> {
             _ => self.prepare(&self.at.state.clone(), self.at.phase, half_s, open),
         };
         let rough_middle = rough.advance(&self.at.state, self.at.phase, middle_phase);
-        let step = self.prepare(&rough_middle, middle_phase, half_s, open);
-        let middle = step.advance(&self.at.state, self.at.phase, middle_phase);
-        let end = step.advance(&middle, middle_phase, end_phase);
-        Panel {
-            start: self.at,
-            middle: self.instant(self.at.angle + 0.5 * width, middle_phase, middle, open),
-            end: self.instant(self.at.angle + width, end_phase, end, open),
+        let middle_angle = self.at.angle + 0.5 * width;
+        let mut step = self.prepare(&rough_middle, middle_phase, half_s, open);
+        let mut middle = step.advance(&self.at.state, self.at.phase, middle_phase);
+        let mut at_middle = self.instant(middle_angle, middle_phase, middle, open);
+        for _ in 0..MOST_TANGENTS {
+            if !self.strays(&at_middle) {
+                break;
+            }
+            step = self.prepare(&middle, middle_phase, half_s, open);
+            middle = step.advance(&self.at.state, self.at.phase, middle_phase);
+            at_middle = self.instant(middle_angle, middle_phase, middle, open);
         }
+        let end = step.advance(&middle, middle_phase, end_phase);
+        Panel { start: self.at, middle: at_middle, end: self.instant(self.at.angle + width, end_phase, end, open) }
+    }
+
+    /// Whether the tangent prepared last tells far less current than the law, which bends upward.
+    fn strays(&self, middle: &Instant) -> bool {
+        let Some((path, line)) = self.prepared.as_ref().and_then(|prepared| prepared.line) else { return false };
+        let told_a = line.fixed_a + line.siemens * self.network.across_v(path, middle.phase, &middle.state);
+        told_a < NEAR_TANGENT * middle.amps
+    }
+
+    /// Whether the tangent, where it leaves the law at the panel's end, takes charge back that the rectifier does not, and enough to be seen
+    /// on a capacitor.
+    fn overshoots(&self, panel: &Panel, path: usize) -> bool {
+        let Some(Prepared { half_s, line: Some((_, line)), .. }) = &self.prepared else { return false };
+        let Path { fills, .. } = self.network.paths[path];
+        let told_a = line.fixed_a + line.siemens * self.network.across_v(path, panel.end.phase, &panel.end.state);
+        (panel.end.amps - told_a) * half_s * fills[0].abs().max(fills[1].abs()) > SEEN * self.network.crest_v
     }
 
     fn instant(&self, angle: f64, phase: Phase, state: State, open: Option<usize>) -> Instant {
@@ -462,7 +527,7 @@ impl Walk<'_> {
             Some(prepared) if prepared.system == system && prepared.half_s == half_s => prepared.step,
             _ => {
                 let step = system.step(half_s);
-                self.prepared = Some(Prepared { system, half_s, open, step });
+                self.prepared = Some(Prepared { system, half_s, open, line, step });
                 step
             }
         }

@@ -151,29 +151,41 @@ fn settle(network: &Network) -> Result<State, Trouble> {
     if network.is_unloaded() {
         return Ok(network.unloaded());
     }
+    if network.never_opens() {
+        return Ok([0.0; 4]);
+    }
     let mut start = network.guess();
     let mut missed_v = f64::INFINITY;
+    let mut held = false;
     for step in 0..MOST_STEPS {
         let closed = network.cycle(&start, &mut |_| ());
-        let moved = difference(&corrected(network, &start, &closed.end, &closed.carry), &start);
+        let wanted = corrected(&start, &closed.end, &closed.carry);
+        let inside = network.inside(&wanted);
+        let moved = difference(&inside, &start);
         missed_v = moved.iter().fold(0.0, |most, move_v| move_v.abs().max(most));
+        held = network.is_above(&wanted);
+        if missed_v < SETTLED * network.crest_v {
+            if !held {
+                return Ok(joined(&start, &moved, |volts, move_v| volts + move_v));
+            }
+            // Held at the top with no rectifier open, nothing would ever move again: the search goes on from below.
+            start = start.map(|volts| 0.5 * volts);
+            continue;
+        }
         // A few circuits in a million, nearly unloaded or nearly starved, have a cycle that jumps at the very root (a pulse
         // that just fails to open, a load that just lets go). Shorter and shorter steps close in on the jump.
         let share = (8.0 / f64::from(step + 1)).min(1.0);
         start = joined(&start, &moved, |volts, move_v| volts + share * move_v);
-        if missed_v < SETTLED * network.crest_v {
-            return Ok(start);
-        }
     }
-    if missed_v < NEARLY_SETTLED * network.crest_v { Ok(start) } else { Err(Trouble::NotSettled) }
+    if missed_v < NEARLY_SETTLED * network.crest_v && !held { Ok(start) } else { Err(Trouble::NotSettled) }
 }
 
 /// Newton's correction: solves (1 - carry) * correction = end - start. The charge a cycle brings falls with the volts at
 /// its start and bends upward, so from below Newton closes in from below; a start so high that no rectifier opens
 /// has no usable slope and is thrown back to the bottom.
-fn corrected(network: &Network, start: &State, end: &State, carry: &Matrix) -> State {
+fn corrected(start: &State, end: &State, carry: &Matrix) -> State {
     let correction = carry.less_than_unit().solve(&difference(end, start));
-    network.inside(&joined(start, &correction, |start, correction| start + correction))
+    joined(start, &correction, |start, correction| start + correction)
 }
 
 /// Integrals over one path's pulse.
