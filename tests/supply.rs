@@ -512,6 +512,7 @@ prop_compose! {
 }
 
 /// So many cases, or as many as `PROPTEST_CASES` says.
+#[allow(clippy::disallowed_methods, reason = "how many cases is asked of whoever runs the test")]
 fn cases(usual: u32) -> ProptestConfig {
     let cases = std::env::var("PROPTEST_CASES").ok().and_then(|text| text.parse().ok()).unwrap_or(usual);
     ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }

@@ -534,6 +534,28 @@ fn a_line_cord_a_lamp_and_the_order_of_wiring() {
     // The settled end of the warm-up is the string as solved.
     let last = answer["warm_up"].as_array().unwrap().last().unwrap();
     assert!((number(&last["a"]) - 0.3).abs() < 0.003);
+    // The worst moment of the lamp's curve is what the finding says, beside that of the quickest heater: it flashes up at switch-on.
+    let curve = answer["warm_up"].as_array().unwrap().iter().map(|point| number(&point["v"][6]));
+    let flash_percent = 100.0 * curve.fold(0.0, f64::max) / 6.3;
+    assert!(flash_percent > 150.0, "{flash_percent}");
+    let warm_up = finding(&answer, "findings", "warm-up");
+    assert_eq!(warm_up["outcome"], "differs", "{warm_up}");
+    // The curve's volts are rounded to tenths.
+    for text in [&warm_up["found"], &warm_up["says"]] {
+        let near = [flash_percent - 0.8, flash_percent, flash_percent + 0.8];
+        let told = |percent: f64| text.as_str().unwrap().contains(&format!(" {percent:.0} %"));
+        assert!(near.into_iter().any(told), "{flash_percent} in {warm_up}");
+    }
+    assert!(warm_up["says"].as_str().unwrap().contains("should "), "{warm_up}");
+    assert!(warm_up["says"].as_str().unwrap().contains("eases"), "{warm_up}");
+    // With a thermistor (600 ohm cold, 39 ohm hot) for part of the cord there is none to advise; without a lamp nothing flashes.
+    let with = |tubes: &[&str]| ask(&json!({"ask": "heater_string", "line_v": 117, "tubes": tubes}));
+    let eased =
+        with(&["ntc 600/39 ohm", "cord 100 ohm", "25Z6GT", "25L6GT", "6SK7", "6SA7", "6SQ7", "lamp 47 with 42 ohm"]);
+    assert!(!finding(&eased, "findings", "warm-up")["says"].as_str().unwrap().contains("eases"), "{eased}");
+    let plain = with(&["cord 139 ohm", "25Z6GT", "25L6GT", "6SK7", "6SA7", "6SQ7"]);
+    assert!(!finding(&plain, "findings", "warm-up")["says"].as_str().unwrap().contains("flashes"), "{plain}");
+    // A cord cut short puts the heaters over.
     // A cord cut short puts the heaters over.
     assert_eq!(string("cord 60 ohm")["verdict"]["mark"], "care");
     assert_eq!(ask(&json!({"ask": "heater_string", "tubes": ["150 ohm"]}))["field"], "tubes");

@@ -14,6 +14,8 @@ use crate::series::{Series, power_rating_w};
 
 /// A heater may go so far over its rated volts while warming, percent (Mullard Outlook, February 1963).
 const WARMING_PERCENT: f64 = 150.0;
+/// A lamp that gets more than this while the heaters are cold, percent, flashes up, and by that lamps in strings burn out. Common practice, no source.
+const FLASH_PERCENT: f64 = 150.0;
 /// A heater that is not controlled may warm in this share of the time of the others. An assumption.
 const QUICK: f64 = 0.6;
 /// What a capacitor dropper lets through at switch-on is held to this, amperes.
@@ -72,7 +74,17 @@ impl Story<'_, '_> {
         self.string.places.iter().filter_map(joined).collect()
     }
 
-    /// The fullest heater in the first seconds, and what a quick one would get.
+    /// The lamp that gets most of its volts while the heaters are cold, and how much that is, percent: told from where it is a flash.
+    fn flash(&self, points: &[WarmPoint]) -> Option<(&str, f64)> {
+        let lamps = self.string.places.iter().enumerate().filter(|(_, place)| place.kind == Kind::Lamp);
+        let most_v = |at: usize| points.iter().filter_map(|point| point.v.get(at)).copied().fold(0.0, f64::max);
+        lamps
+            .map(|(at, place)| (place.name.as_str(), 100.0 * most_v(at) / place.heater.rated_v))
+            .filter(|(_, percent)| *percent > FLASH_PERCENT)
+            .max_by(|left, right| left.1.total_cmp(&right.1))
+    }
+
+    /// The fullest heater and lamp in the first seconds, and what a quick heater would get.
     pub fn warm_up(&self, points: &[WarmPoint]) -> Option<Finding> {
         if points.is_empty()
             || self
@@ -96,15 +108,35 @@ impl Story<'_, '_> {
                 power(left.1).total_cmp(&power(right.1))
             });
         let settles_a = self.plan.proper().current_a;
-        let start = format!(
+        let mut start = format!(
             "Cold, the string takes {} at first, {} times what it settles at.",
             amps(first_a),
             significant(first_a / settles_a, 2)
         );
+        let flash = self.flash(points);
+        let mut flash_text = String::new();
+        if let Some((name, percent)) = flash {
+            flash_text = format!(", {name} {} %", whole(percent));
+            let thermistor = self.string.places.iter().any(|place| matches!(place.kind, Kind::Thermistor(_)));
+            start = format!(
+                "{start} Before the heaters are warm {name} gets up to {} % of its volts and flashes up: it works, but by that lamps in strings burn out.{}",
+                whole(percent),
+                if thermistor { "" } else { " A thermistor in the string eases it." }
+            );
+        }
         let controlled = |place: &Place<'_>| place.tube.is_some_and(|tube| tube.warm_up == Some(WarmUp::Controlled));
         let Some((at, place)) = quick else {
             let says = format!("{start} All its tubes are made to warm alike.");
-            return Some(Finding::plain("warm-up", Outcome::Ok, says));
+            return Some(match flash {
+                None => Finding::plain("warm-up", Outcome::Ok, says),
+                Some((_, percent)) => Finding::figures(
+                    "warm-up",
+                    Outcome::Differs,
+                    whole(FLASH_PERCENT) + " % at the most",
+                    whole(percent) + " %",
+                    says,
+                ),
+            });
         };
         let (mut parts, series_ohm) = self.plan.warming(self.string, self.question);
         parts.get_mut(at)?.mass = Mass::Heater(QUICK * CONTROLLED_S);
@@ -113,17 +145,17 @@ impl Story<'_, '_> {
         let percent = 100.0 * most_v / place.heater.rated_v;
         // Among types that are all uncontrolled it was always so; among controlled ones it was not.
         let odd = self.string.places.iter().any(controlled) && percent > WARMING_PERCENT;
-        let outcome = if odd { Outcome::Differs } else { Outcome::Ok };
+        let outcome = if odd || flash.is_some() { Outcome::Differs } else { Outcome::Ok };
         Some(Finding::figures(
             "warm-up",
             outcome,
             whole(WARMING_PERCENT) + " % at the most",
-            whole(percent) + " %",
+            whole(percent) + " %" + &flash_text,
             format!(
                 "{start} How fast types without controlled warm-up warm is not published: should {} take 0.6 of the time of the others, it gets up to {} % of its volts for some seconds.{}",
                 place.name,
                 whole(percent),
-                if outcome == Outcome::Ok { "" } else { " A thermistor in the string, or a resistor, spares it." }
+                if odd { " A thermistor in the string, or a resistor, spares it." } else { "" }
             ),
         ))
     }
