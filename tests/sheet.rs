@@ -220,6 +220,9 @@ fn with(change: impl FnOnce(&mut Value)) -> Value {
     sheet
 }
 
+/// Changes a sheet.
+type Change = fn(&mut Value);
+
 /// What hurts a person comes first, then what ruins the set. Common practice, no source.
 #[test]
 fn the_dangerous_comes_first() {
@@ -239,7 +242,6 @@ fn the_dangerous_comes_first() {
     holds(&calm, &told);
     assert!(rows(&told, "trouble").is_empty(), "{}", told["trouble"]);
     assert_eq!(told["verdict"]["mark"], "yes", "{}", told["verdict"]);
-    type Change = fn(&mut Value);
     let cases: [(&str, &str, &str, Change); 11] = [
         ("person", "C1", "class Y2", |sheet| sheet["parts"][0]["done"] = false.into()),
         ("person", "C2", "class X2", |sheet| sheet["parts"][1]["done"] = false.into()),

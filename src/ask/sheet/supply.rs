@@ -34,8 +34,8 @@ impl Supply {
         let told = question.as_ref().map(|question| match sheet.line_hz {
             Some(0.0) => {
                 let mut error = ErrorAnswer::new("line_hz", "0, a DC line", "16 to 400 hertz");
-                error.says =
-                    "On a DC line the rectifier only passes the line on: B+ is not worked out here.".to_owned();
+                "On a DC line the rectifier only passes the line on: B+ is not worked out here."
+                    .clone_into(&mut error.says);
                 Err(error)
             }
             _ if question.first_filter_uf <= 0.0 => {
