@@ -14,6 +14,7 @@ mod story;
 mod winding;
 mod wired;
 
+pub(in crate::ask) use further::made_for;
 use plan::Plan;
 pub(super) use plan::row;
 use story::Story;

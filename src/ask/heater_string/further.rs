@@ -203,23 +203,7 @@ impl Story<'_, '_> {
 
     /// Today's line against the one the set is made for.
     pub fn made_for(&self) -> Option<Finding> {
-        let (designed_v, line_v) = (self.question.designed_v?, self.question.line_v);
-        let over = 100.0 * (line_v / designed_v - 1.0);
-        let outcome = if over.abs() <= 5.0 {
-            Outcome::Ok
-        } else if over.abs() <= TOLERABLE_PERCENT {
-            Outcome::Differs
-        } else {
-            Outcome::NeedsChange
-        };
-        let says = format!(
-            "The set is made for {} and gets {}: every voltage in it, B+ and capacitors too, is {} % {}.",
-            volt(designed_v),
-            volt(line_v),
-            whole(over.abs()),
-            if over >= 0.0 { "high" } else { "low" }
-        );
-        Some(Finding::figures("line", outcome, volt(designed_v), volt(line_v), says))
+        Some(made_for(self.question.designed_v?, self.question.line_v))
     }
 
     /// The verdict of a line too far from the one the set is made for: it comes before what the heaters alone would take.
@@ -280,4 +264,24 @@ impl Story<'_, '_> {
         }
         ways
     }
+}
+
+/// A line against the one a set is made for.
+pub(in crate::ask) fn made_for(designed_v: f64, line_v: f64) -> Finding {
+    let over = 100.0 * (line_v / designed_v - 1.0);
+    let outcome = if over.abs() <= 5.0 {
+        Outcome::Ok
+    } else if over.abs() <= TOLERABLE_PERCENT {
+        Outcome::Differs
+    } else {
+        Outcome::NeedsChange
+    };
+    let says = format!(
+        "The set is made for {} and gets {}: every voltage in it, B+ and capacitors too, is {} % {}.",
+        volt(designed_v),
+        volt(line_v),
+        whole(over.abs()),
+        if over >= 0.0 { "high" } else { "low" }
+    );
+    Finding::figures("line", outcome, volt(designed_v), volt(line_v), says)
 }

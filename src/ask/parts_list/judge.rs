@@ -14,7 +14,7 @@ pub(in crate::ask) struct Known {
     /// Line volts and hertz, for parts at the line.
     pub line_v: Option<f64>,
     pub line_hz: Option<f64>,
-    /// The highest DC volts a capacitor gets.
+    /// The highest volts across it.
     pub circuit_v: Option<f64>,
     /// What a meter reads.
     pub measured_pf: Option<f64>,
@@ -90,7 +90,7 @@ pub(in crate::ask) fn judge(book: &Book, read: &Line, known: &Known) -> Judged {
             let asked = ResistorQuestion {
                 role: *role,
                 measured_ohm: known.measured_ohm.or(*measured_ohm),
-                circuit_v: *circuit_v,
+                circuit_v: circuit_v.or(known.circuit_v),
                 ..ResistorQuestion::of(marking)
             };
             of_resistor(book, &asked, known)

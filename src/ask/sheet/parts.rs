@@ -79,6 +79,10 @@ fn line<'s>(book: &Book, sheet: &JobSheet, supply: &Supply, part: &'s SheetPart)
     if matches!(role, Some(CapacitorRole::FirstFilter | CapacitorRole::SecondFilter)) {
         known.circuit_v = cold_v(supply, role);
     }
+    // What parts the chassis from the line has the line across it.
+    if matches!(&read.part, Part::Resistor { role: Some(ResistorRole::BusToChassis), .. }) {
+        known.circuit_v = known.line_v;
+    }
     if role == Some(CapacitorRole::FirstFilter)
         && let Some(question) = supply.question.as_ref().filter(|_| supply.answer().is_some())
         && let Some(OriginalRectifier::Tube { r#type, .. }) = &question.original

@@ -6,7 +6,7 @@ use super::socket::{Line, Sockets, rectifies};
 use super::{JobSheet, SheetHeaters};
 use crate::ask::rectifier::{self, SAW_TOOTH};
 use crate::ask::{ErrorAnswer, LineCase, OriginalRectifier, RectifierAnswer, RectifierQuestion, RectifierTopology};
-use crate::book::{Book, Function, Tube};
+use crate::book::{Book, Function, Tube, Unit};
 use crate::quantity::significant;
 
 /// Line volts where none are told, as the other asks take them.
@@ -128,16 +128,22 @@ fn question(
         taken.push(format!("The first filter of {} uF is {name}.", significant(uf, 3)));
     }
     if question.load_ma <= 0.0 && question.load_ohm.is_none() && question.load_tubes.is_empty() {
-        let tubes = sockets.lines.iter().filter_map(|line| match line {
-            Line::Item(_) => None,
-            line => Some(line.in_place()),
-        });
-        // One that is not known leaves the load unknown.
-        let known: Option<Vec<&Tube>> = tubes.collect();
-        let draws = known.into_iter().flatten().filter(|tube| draws(tube)).map(|tube| tube.name.clone());
-        question.load_tubes = draws.collect();
+        // One that is not known leaves the load unknown; of one without typical currents those of the type the set wants are taken.
+        let mut known = true;
+        for line in &sockets.lines {
+            let tube = match line {
+                Line::Item(_) => continue,
+                Line::Unread(_) => None,
+                Line::Tube { wants, .. } => Some(line.in_place().filter(|tube| drawn_ma(tube) > 0.0).unwrap_or(wants)),
+            };
+            known &= tube.is_some();
+            question.load_tubes.extend(tube.filter(|tube| draws(tube)).map(|tube| tube.name.clone()));
+        }
+        if !known {
+            question.load_tubes.clear();
+        }
         if !question.load_tubes.is_empty() {
-            taken.push("What the tubes of the sheet draw is taken as the load.".to_owned());
+            taken.push("The load is what the tubes of the sheet draw, by their typical currents.".to_owned());
         }
     }
     Some(question)
@@ -147,6 +153,12 @@ fn question(
 fn draws(tube: &Tube) -> bool {
     use Function::{Damper, Diode, Rectifier, Regulator};
     tube.units.iter().any(|unit| !matches!(unit.function, Rectifier | Diode | Damper | Regulator))
+}
+
+/// Its typical plate and screen currents, milliamps.
+fn drawn_ma(tube: &Tube) -> f64 {
+    let of = |unit: &Unit| unit.figures.typ_plate_ma.unwrap_or(0.0) + unit.figures.typ_screen_ma.unwrap_or(0.0);
+    tube.units.iter().map(of).sum()
 }
 
 /// A supply of which nothing is told.

@@ -4,6 +4,7 @@
 use super::parts::PartLine;
 use super::socket::{self, Line};
 use super::{Danger, SheetHeaters, SheetSection, SheetTrouble, Whole};
+use crate::ask::heater_string::made_for;
 use crate::ask::{CapacitorRole, ErrorAnswer, LineState};
 use crate::finding::{Finding, Mark, Outcome, capital};
 use crate::quantity::volt;
@@ -17,6 +18,8 @@ const SELENIUM: &str = "A selenium stack fails with age, and burning it gives of
 const LEAKY: &str = "An old coupling capacitor leaks as a rule and drives the next grid positive, which ruins an output tube and its transformer: change it before the set is run.";
 const AT_LINE: &str =
     "It is at the power line and shows no safety class: only a part of class X2 or Y2 may be fitted there.";
+const UNREAD: &str =
+    "What is written on it cannot be read: write its value with the unit, or say C or R before its colours.";
 const PLACE_OPEN: &str = "It is not said where it sits: across the power line, or from the line to the chassis, only class X2 or Y2 may be fitted.";
 
 /// Facts by the name of their field, as a person would call them.
@@ -100,7 +103,13 @@ fn tubes(whole: &Whole<'_, '_>, list: &mut List) {
             (_, None) => {}
         }
         if judged.fits.is_some() && judged.answer.wanted {
-            let says = format!("{place} is not in yet: it is on the shopping list.");
+            let chosen = tube.fitted.as_deref().unwrap_or_default().trim();
+            let says = match judged.fits {
+                Some(grade) if grade <= Grade::AfterChanges => {
+                    format!("{chosen} is to go in and is still to be found.")
+                }
+                _ => format!("{} is still to be found.", judged.answer.r#type),
+            };
             list.add(Danger::Work, Mark::Care, section, Some(at), &place, says);
         }
         if tube.state.is_none() {
@@ -182,9 +191,31 @@ fn add_finding(list: &mut List, danger: Danger, section: SheetSection, place: &s
     list.add(danger, mark, section, None, place, finding.says.clone());
 }
 
+/// The line against the one the set is made for; a string tells that by its own volts.
+fn line(whole: &Whole<'_, '_>, list: &mut List) {
+    let section = SheetSection::Supply;
+    match (whole.sheet.heaters, whole.sheet.designed_v.zip(whole.sheet.line_v)) {
+        (Some(SheetHeaters::Parallel), None) => {
+            let says =
+                "Whether the set is made for this line is not told: fill in line volts and the volts on its plate.";
+            list.open(section, "Line", says);
+        }
+        (heaters, Some((designed_v, line_v)))
+            if heaters != Some(SheetHeaters::Series) || whole.heaters.answer().is_none() =>
+        {
+            let finding = made_for(designed_v, line_v);
+            if finding.outcome == Outcome::NeedsChange {
+                add_finding(list, Danger::Set, section, "Line", &finding);
+            }
+        }
+        _ => {}
+    }
+}
+
 fn supply(whole: &Whole<'_, '_>, list: &mut List) {
     let section = SheetSection::Supply;
     let place = "Supply";
+    line(whole, list);
     if whole.supply.by_selenium() {
         list.add(Danger::Person, Mark::Care, section, None, place, SELENIUM.to_owned());
     }
@@ -200,13 +231,18 @@ fn supply(whole: &Whole<'_, '_>, list: &mut List) {
             if whole.sheet.line_v.is_none() {
                 list.open(section, place, "B+ follows the line, which is not measured: fill in line volts.");
             }
+            let filter = whole.parts.iter().any(|line| line.role == Some(CapacitorRole::FirstFilter));
             for finding in told.findings.iter().chain(&told.tube_swap) {
                 match (finding.check.as_str(), finding.outcome) {
                     ("cold start", Outcome::Fails)
                     | ("filaments after" | "filaments on a high line", Outcome::Fails) => {
                         add_finding(list, Danger::Set, section, place, finding);
                     }
-                    ("target" | "plates" | "reading", Outcome::Differs) | ("load", Outcome::Differs) => {
+                    // A filter that is among the parts is judged there.
+                    ("cold start", Outcome::Unknown) if !filter => {
+                        add_finding(list, Danger::Open, section, place, finding)
+                    }
+                    ("target" | "plates" | "reading" | "load", Outcome::Differs) => {
                         add_finding(list, Danger::Work, section, place, finding);
                     }
                     _ => {}
@@ -226,10 +262,12 @@ fn supply(whole: &Whole<'_, '_>, list: &mut List) {
 /// What to fill in so that B+ can be told.
 fn missing(error: &ErrorAnswer) -> String {
     let field = error.field.split('[').next().unwrap_or_default();
-    match FACTS.iter().find(|fact| fact.0 == field) {
-        Some((_, words)) if error.found.is_empty() => format!("B+ cannot be told yet: fill in {words}."),
-        Some((_, words)) => format!("B+ cannot be told: {} ({words}).", error.says.trim_end_matches('.')),
-        None => format!("B+ cannot be told: {}", error.says),
+    let words = FACTS.iter().find(|fact| fact.0 == field).map(|fact| fact.1);
+    match words {
+        Some(words) if error.found.is_empty() => format!("B+ cannot be told yet: fill in {words}."),
+        // Sentences made for a person name no field.
+        _ if !error.says.contains('`') => format!("B+ cannot be told: {}", error.says),
+        words => format!("B+ cannot be told from {}: fill in {}.", error.found, words.unwrap_or("the supply")),
     }
 }
 
@@ -264,7 +302,8 @@ fn part(whole: &Whole<'_, '_>, line: &PartLine<'_>, at: usize, list: &mut List) 
         add(Danger::Set, Mark::No, says);
     }
     match judged.state {
-        LineState::Check | LineState::Unread => add(Danger::Open, Mark::Unknown, judged.says.clone()),
+        LineState::Unread => add(Danger::Open, Mark::Unknown, UNREAD.to_owned()),
+        LineState::Check => add(Danger::Open, Mark::Unknown, judged.says.clone()),
         LineState::Buy if line.part.measured.is_some() && judged.mark != Mark::Yes && !line.at_line => {
             add(Danger::Work, Mark::Care, judged.says.clone());
         }
