@@ -257,14 +257,10 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
             sheet::lines(book, question).map(|answer| Answer::SheetLines(Box::new(answer)))
         }
         Question::SheetFile(question) => sheet::file(book, question).map(|answer| Answer::SheetFile(Box::new(answer))),
-        Question::Wants(question) => wants::wants(book, question).map(|answer| Answer::Wants(Box::new(answer))),
-        Question::OnTheTable(question) => {
-            wants::on_the_table(book, question).map(|answer| Answer::OnTheTable(Box::new(answer)))
-        }
-        Question::Shopping(question) => {
-            wants::shopping(book, question).map(|answer| Answer::Shopping(Box::new(answer)))
-        }
-        Question::Stock(question) => wants::stock(book, question).map(|answer| Answer::Stock(Box::new(answer))),
+        Question::Wants(question) => Ok(Answer::Wants(Box::new(wants::wants(book, question)))),
+        Question::OnTheTable(question) => Ok(Answer::OnTheTable(Box::new(wants::on_the_table(book, question)))),
+        Question::Shopping(question) => Ok(Answer::Shopping(Box::new(wants::shopping(book, question)))),
+        Question::Stock(question) => Ok(Answer::Stock(Box::new(wants::stock(book, question)))),
     };
     answered.unwrap_or_else(|error| Answer::Error(Box::new(error)))
 }

@@ -1,5 +1,5 @@
 //! What is looked for, what lies on the table, what is bought for several sets. The sets are of our own invention.
-#![allow(clippy::expect_used)]
+#![allow(clippy::expect_used, clippy::format_push_string)]
 
 use std::sync::LazyLock;
 
@@ -292,7 +292,9 @@ proptest! {
         let mut book = SHIPPED.clone();
         let mut writer = csv::Writer::from_writer(Vec::new());
         writer.write_record(["marking", "place"]).expect("a row");
-        held.iter().for_each(|marking| writer.write_record([marking.as_str(), "x"]).expect("a row"));
+        for marking in &held {
+            writer.write_record([marking.as_str(), "x"]).expect("a row");
+        }
         book.load("stock", &String::from_utf8(writer.into_inner().expect("text")).expect("UTF-8"));
         let state = |at: usize| ["good", "weak", "dead", "missing", "good"][states[at]];
         let mut sheet = json!({

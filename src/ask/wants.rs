@@ -256,6 +256,7 @@ pub struct StockRow {
 }
 
 /// Whether there is nothing to say.
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
 fn is_zero(count: &usize) -> bool {
     *count == 0
 }

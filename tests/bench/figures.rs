@@ -123,6 +123,22 @@ fn main() {
     });
     println!("a whole set of 5 tubes and 25 parts: {:.1} ms (budget 30 ms)", whole / 1e3);
 
+    // 30 sets with a dead tube each, 20 types on the table, 300 rows in stock.
+    let sets = vec![include_str!("../tables/demo_sheet.json").replacen("\"good\"", "\"dead\"", 1); 30].join(",");
+    let types: Vec<&str> = tubes.iter().map(|tube| tube.name.as_str()).collect();
+    let stock = types.iter().take(300).map(|name| format!("\"{name}\",2\n")).collect::<String>();
+    let mut stocked = book.clone();
+    stocked.load("stock", &format!("marking,count\n{stock}"));
+    let typed = types.iter().step_by(types.len() / 20).copied().collect::<Vec<_>>().join(" ");
+    for (ask, budget_ms, text) in [("on_the_table", 50, format!(r#""text":"{typed}","#)), ("wants", 100, String::new())]
+    {
+        let question = format!(r#"{{"ask":"{ask}",{text}"sheets":[{sets}]}}"#);
+        let all = least_us(5, 2, || {
+            black_box(answer_text(&stocked, &question));
+        });
+        println!("{ask} for 30 sets and 300 rows in stock: {:.1} ms (budget {budget_ms} ms)", all / 1e3);
+    }
+
     // A book of 10,000 rows: the shipped one over and over under other names.
     let shipped = book.export("tubes").unwrap();
     let mut reader = csv::Reader::from_reader(shipped.as_bytes());

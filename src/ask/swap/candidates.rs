@@ -145,15 +145,15 @@ impl<'b> Ranking<'b> {
 
 fn rank(book: &Book, Entry { pair, sockets, judged }: &Entry<'_>, original: bool) -> Ranked {
     let (grade, shown) = (judged.grade, if original { pair.original } else { pair.candidate });
-    let ways = if judged.best != grade {
+    let ways = if judged.best == grade {
+        Vec::new()
+    } else {
         judged
             .sockets
             .iter()
             .zip(sockets)
             .map(|(judgement, socket)| (supply_name(socket).to_owned(), judgement.grade))
             .collect()
-    } else {
-        Vec::new()
     };
     Ranked {
         r#type: shown.name.clone(),

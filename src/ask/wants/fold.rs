@@ -5,8 +5,8 @@
 
 use super::places::{Place, listed, markings, places};
 use super::{OnlyThere, StockHeld, Want, WantedMarkings, WantsAnswer, WantsQuestion};
+use crate::ask::held;
 use crate::ask::swap::Judged;
-use crate::ask::{ErrorAnswer, held};
 use crate::book::{Book, FoundToday, StockItem, Tube};
 use crate::finding::{Mark, Verdict};
 use crate::order::in_order;
@@ -36,7 +36,7 @@ struct Partly<'b> {
 }
 
 /// Answers `wants`.
-pub fn wants(book: &Book, question: &WantsQuestion) -> Result<WantsAnswer, ErrorAnswer> {
+pub fn wants(book: &Book, question: &WantsQuestion) -> WantsAnswer {
     let (places, unread) = places(book, &question.sheets);
     let mut groups: Vec<(&Tube, Vec<&Place<'_>>)> = Vec::new();
     for place in places.iter().filter(|place| place.wanted) {
@@ -49,21 +49,21 @@ pub fn wants(book: &Book, question: &WantsQuestion) -> Result<WantsAnswer, Error
     let mut all: Vec<Want> = Vec::new();
     let mut keyed = Vec::new();
     for line in unread {
-        match all.iter_mut().find(|want| want.r#type == line.typed) {
-            Some(want) => (want.count, want.places) = (want.count + 1, [&want.places[..], &[line.name]].concat()),
-            None => {
-                keyed.push((0, all.len() as u32));
-                all.push(Want {
-                    r#type: line.typed,
-                    count: 1,
-                    places: vec![line.name],
-                    take: Vec::new(),
-                    in_stock: Vec::new(),
-                    only: Vec::new(),
-                    says: line.says,
-                });
-            }
+        if let Some(want) = all.iter_mut().find(|want| want.r#type == line.typed) {
+            want.count += 1;
+            want.places.push(line.name);
+            continue;
         }
+        keyed.push((0, all.len() as u32));
+        all.push(Want {
+            r#type: line.typed,
+            count: 1,
+            places: vec![line.name],
+            take: Vec::new(),
+            in_stock: Vec::new(),
+            only: Vec::new(),
+            says: line.says,
+        });
     }
     for (tube, places) in groups {
         let want = fold(book, tube, &places, &held);
@@ -75,7 +75,7 @@ pub fn wants(book: &Book, question: &WantsQuestion) -> Result<WantsAnswer, Error
     }
     let mut slots: Vec<Option<Want>> = all.into_iter().map(Some).collect();
     let wants: Vec<Want> = in_order(keyed).filter_map(|at| slots.get_mut(at)?.take()).collect();
-    Ok(WantsAnswer { verdict: verdict(&wants), wants })
+    WantsAnswer { verdict: verdict(&wants), wants }
 }
 
 /// One type in all sockets that want it.

@@ -3,13 +3,13 @@
 use super::places::set_name;
 use super::{ShoppingAnswer, ShoppingQuestion};
 use crate::ask::sheet::shopping::Basket;
-use crate::ask::{ErrorAnswer, SheetPurchase, sheet};
+use crate::ask::{SheetPurchase, sheet};
 use crate::book::Book;
 use crate::caution::LICENSED_PRACTICE;
 use crate::finding::{Caution, Mark, Verdict};
 
 /// Answers `shopping`.
-pub fn shopping(book: &Book, question: &ShoppingQuestion) -> Result<ShoppingAnswer, ErrorAnswer> {
+pub fn shopping(book: &Book, question: &ShoppingQuestion) -> ShoppingAnswer {
     let mut basket = Basket::default();
     let (mut open, mut cautions) = (Vec::new(), Vec::<Caution>::new());
     let several = question.sheets.len() > 1;
@@ -29,7 +29,7 @@ pub fn shopping(book: &Book, question: &ShoppingQuestion) -> Result<ShoppingAnsw
         cautions.push(LICENSED_PRACTICE);
     }
     let shopping = basket.counted(book);
-    Ok(ShoppingAnswer { verdict: verdict(&shopping, open.len(), question.sheets.len()), shopping, open, cautions })
+    ShoppingAnswer { verdict: verdict(&shopping, open.len(), question.sheets.len()), shopping, open, cautions }
 }
 
 fn verdict(shopping: &[SheetPurchase], open: usize, sets: usize) -> Verdict {

@@ -1,12 +1,11 @@
 //! `stock`: what do I have, and where does it lie?
 
 use super::{StockAnswer, StockQuestion, StockRow};
-use crate::ask::ErrorAnswer;
 use crate::book::{Book, StockItem, key};
 use crate::order::in_order;
 
 /// Answers `stock`.
-pub fn stock(book: &Book, question: &StockQuestion) -> Result<StockAnswer, ErrorAnswer> {
+pub fn stock(book: &Book, question: &StockQuestion) -> StockAnswer {
     let find = question.find.as_deref().unwrap_or("").trim();
     let text = find.to_lowercase();
     // The same tube under any of its names; and a marking however it is typed.
@@ -45,7 +44,7 @@ pub fn stock(book: &Book, question: &StockQuestion) -> Result<StockAnswer, Error
         (_, true) => format!("Nothing in stock fits \"{find}\"."),
         _ => says(tubes, kinds, parts),
     };
-    Ok(StockAnswer { says, more: found.len() - rows.len(), rows })
+    StockAnswer { says, more: found.len() - rows.len(), rows }
 }
 
 /// "300 tubes of 84 types, 40 other parts."

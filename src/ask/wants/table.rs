@@ -3,8 +3,8 @@
 
 use super::places::{Place, listed, places};
 use super::{OnTheTableAnswer, OnTheTableQuestion, TableFind, TableServes};
+use crate::ask::held;
 use crate::ask::swap::{Judged, types};
-use crate::ask::{ErrorAnswer, held};
 use crate::book::{Book, Tube};
 use crate::finding::{Mark, Verdict, capital};
 use crate::order::in_order;
@@ -30,7 +30,7 @@ enum Use {
 }
 
 /// Answers `on_the_table`.
-pub fn on_the_table(book: &Book, question: &OnTheTableQuestion) -> Result<OnTheTableAnswer, ErrorAnswer> {
+pub fn on_the_table(book: &Book, question: &OnTheTableQuestion) -> OnTheTableAnswer {
     let (places, _) = places(book, &question.sheets);
     let held = held::tubes(book);
     let (mut noted, mut not_found) = (Vec::new(), Vec::new());
@@ -72,7 +72,7 @@ pub fn on_the_table(book: &Book, question: &OnTheTableQuestion) -> Result<OnTheT
     }
     let found: Vec<(TableFind, Use)> = in_order(keyed).filter_map(|at| finds.get_mut(at)?.take()).collect();
     let verdict = verdict(&found, &places);
-    Ok(OnTheTableAnswer { verdict, found: found.into_iter().map(|row| row.0).collect() })
+    OnTheTableAnswer { verdict, found: found.into_iter().map(|row| row.0).collect() }
 }
 
 /// One type against every socket.
@@ -111,7 +111,7 @@ fn judge(typed: &str, tube: &Tube, places: &[Place<'_>], in_stock: usize) -> (Ta
                 let also =
                     if row.grade <= Grade::AsIsDifferent { "It also goes" } else { "After changes it would also go" };
                 let sockets = if others == 1 { "socket that wants" } else { "sockets that want" };
-                says.push_str(&format!(" {also} into {others} more {sockets} a tube."));
+                says = format!("{says} {also} into {others} more {sockets} a tube.");
             }
             (Use::Wanted(row.grade), words::mark(row.grade), word, says)
         }
@@ -130,7 +130,7 @@ fn judge(typed: &str, tube: &Tube, places: &[Place<'_>], in_stock: usize) -> (Ta
         }
     };
     if in_stock > 0 {
-        says.push_str(&format!(" {in_stock} in stock."));
+        says = format!("{says} {in_stock} in stock.");
     }
     let find = TableFind {
         typed: typed.to_owned(),
@@ -203,7 +203,8 @@ fn verdict(found: &[(TableFind, Use)], places: &[Place<'_>]) -> Verdict {
         (Mark::No, "Nothing here for my sets.".to_owned(), "No set looks for a tube.".to_owned())
     };
     if !unsure.is_empty() && !places.is_empty() {
-        says = format!("{says} It cannot be told of {}.", listed(&unsure, 3)).trim().to_owned();
+        let parted = if says.is_empty() { "" } else { " " };
+        says = format!("{says}{parted}It cannot be told of {}.", listed(&unsure, 3));
     }
     Verdict { mark, word, says }
 }
