@@ -15,6 +15,7 @@ mod colour_code;
 #[cfg(test)]
 mod declarations;
 mod heater_string;
+mod held;
 mod load;
 mod own;
 mod parts_list;

@@ -2454,13 +2454,17 @@ count: number,
  */
 places: Array<string>, 
 /**
- * What to take, grade by grade, the best first.
+ * What to take, grade by grade, the best first: good in every one of these sockets.
  */
 take: Array<WantedMarkings>, 
 /**
  * What of it is in stock.
  */
 in_stock: Array<StockHeld>, 
+/**
+ * What goes into some of the sockets only, or better into some than `take` says.
+ */
+only?: Array<OnlyThere>, 
 /**
  * What to know before one buys: "Only in the kitchen set, in the bedroom set it needs a change."
  */
@@ -2485,7 +2489,40 @@ mark: Mark,
 /**
  * What is printed on the glass.
  */
-markings: Array<string>, };
+markings: Array<string>, 
+/**
+ * How many more types do only after changes; those with the least work are named.
+ */
+more?: number, };
+
+/**
+ * Markings that do for some of the sockets.
+ */
+export type OnlyThere = { 
+/**
+ * How good, in the worst of these sockets.
+ */
+grade: Grade, 
+/**
+ * "Yes, as it stands."
+ */
+word: string, 
+/**
+ * The mark to draw.
+ */
+mark: Mark, 
+/**
+ * What is printed on the glass.
+ */
+markings: Array<string>, 
+/**
+ * How many more types do there only after changes.
+ */
+more?: number, 
+/**
+ * In which of the places.
+ */
+places: Array<string>, };
 
 /**
  * Some of a type that is in stock.
@@ -2510,14 +2547,18 @@ tested: string,
 /**
  * As what grade it serves.
  */
-grade: Grade, };
+grade: Grade, 
+/**
+ * In which places, when not in all.
+ */
+only?: Array<string>, };
 
 /**
  * What lies on the table, type by type.
  */
 export type OnTheTableAnswer = { 
 /**
- * "Take 12SG7: it serves the kitchen set."
+ * "Take 12SG7." "For kitchen set."
  */
 verdict: Verdict, 
 /**
@@ -2550,9 +2591,13 @@ word: string,
  */
 says: string, 
 /**
- * Which sockets of my sets it serves, the best first; wanted ones before others.
+ * Which sockets of my sets it serves, the best first; wanted ones before others. Changes are thought of only where a tube is wanted.
  */
 serves: Array<TableServes>, 
+/**
+ * How many further sockets it serves.
+ */
+more?: number, 
 /**
  * How many of it, under any of its names, are in stock.
  */

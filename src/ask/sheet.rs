@@ -162,7 +162,7 @@ pub fn answer(book: &Book, question: &SheetQuestion) -> Result<SheetAnswer, Erro
     let whole = Whole::of(book, &question.sheet, true);
     let mut basket = Basket::default();
     whole.shop(book, &mut basket, "");
-    let shopping = basket.into_list();
+    let shopping = basket.counted(book);
     let trouble = trouble::gather(&whole);
     Ok(SheetAnswer {
         verdict: totals::verdict(&trouble, &shopping, &whole.hard()),
@@ -181,7 +181,6 @@ pub fn answer(book: &Book, question: &SheetQuestion) -> Result<SheetAnswer, Erro
     })
 }
 
-#[allow(dead_code, reason = "shared with `shopping` of several sheets")]
 /// What is to be bought for a sheet, what of it is open, and the warnings; stand-ins are not looked for, so that many sheets are done in a moment.
 pub(super) fn bought(book: &Book, sheet: &JobSheet, set: &str, basket: &mut Basket) -> (Vec<String>, Vec<Caution>) {
     let whole = Whole::of(book, sheet, false);

@@ -73,6 +73,10 @@ pub struct OnlyThere {
     pub mark: Mark,
     /// What is printed on the glass.
     pub markings: Vec<String>,
+    /// How many more types do there only after changes.
+    #[serde(skip_serializing_if = "is_zero")]
+    #[cfg_attr(test, ts(optional, as = "Option<usize>"))]
+    pub more: usize,
     /// In which of the places.
     pub places: Vec<String>,
 }
@@ -89,6 +93,10 @@ pub struct WantedMarkings {
     pub mark: Mark,
     /// What is printed on the glass.
     pub markings: Vec<String>,
+    /// How many more types do only after changes; those with the least work are named.
+    #[serde(skip_serializing_if = "is_zero")]
+    #[cfg_attr(test, ts(optional, as = "Option<usize>"))]
+    pub more: usize,
 }
 
 /// Some of a type that is in stock.
@@ -125,7 +133,7 @@ pub struct OnTheTableQuestion {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OnTheTableAnswer {
-    /// "Take 12SG7: it serves the kitchen set."
+    /// "Take 12SG7." "For kitchen set."
     pub verdict: Verdict,
     /// Every type that was typed, those that serve a set first.
     pub found: Vec<TableFind>,

@@ -117,6 +117,12 @@ fn main() {
     println!("a doubler with a choke, tubes as load: {doubler:.1} us (budget 500 us)");
     against_ngspice(&circuit, solve);
 
+    let sheet = format!(r#"{{"ask":"sheet","sheet":{}}}"#, include_str!("../tables/demo_sheet.json"));
+    let whole = least_us(5, 5, || {
+        black_box(answer_text(&book, &sheet));
+    });
+    println!("a whole set of 5 tubes and 25 parts: {:.1} ms (budget 30 ms)", whole / 1e3);
+
     // A book of 10,000 rows: the shipped one over and over under other names.
     let shipped = book.export("tubes").unwrap();
     let mut reader = csv::Reader::from_reader(shipped.as_bytes());

@@ -123,7 +123,7 @@ fn of_capacitor(book: &Book, asked: &CapacitorQuestion, known: &Known) -> Judged
             Dielectric::Mica | Dielectric::Class1(_) | Dielectric::Class2 => Group::MicaAndCeramic,
             _ => Group::Film,
         };
-        Article::new(group, &part.shop, part.farad)
+        Article::new(group, &part.shop, part.farad).rated(part.rated_v)
     });
     Judged {
         state: state(told.verdict.mark, stays && !known.faulty),
@@ -153,7 +153,8 @@ fn of_resistor(book: &Book, asked: &ResistorQuestion, known: &Known) -> Judged {
             section = part.section;
             for _ in 0..part.in_series {
                 buy.push(part.shop.clone());
-                articles.push(Article::new(Group::Resistors, &part.shop, part.ohm / f64::from(part.in_series)));
+                let each = Article::new(Group::Resistors, &part.shop, part.ohm / f64::from(part.in_series));
+                articles.push(each.rated(part.rated_w));
             }
         }
     }

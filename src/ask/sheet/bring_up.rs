@@ -35,13 +35,13 @@ struct Steps<'w, 's, 'b> {
 }
 
 impl Steps<'_, '_, '_> {
-    fn todo(&mut self, key: &str, moment: BringUpMoment, says: impl Into<String>, otherwise: impl Into<String>) {
+    fn todo(&mut self, key: &str, moment: BringUpMoment, says: &str, otherwise: &str) {
         self.all.push(BringUpStep {
             key: key.to_owned(),
             moment,
-            says: says.into(),
+            says: says.to_owned(),
             expect: String::new(),
-            otherwise: otherwise.into(),
+            otherwise: otherwise.to_owned(),
             measure: false,
             read: None,
         });
@@ -52,10 +52,10 @@ impl Steps<'_, '_, '_> {
         &mut self,
         key: &str,
         moment: BringUpMoment,
-        says: impl Into<String>,
+        says: &str,
         expect: String,
         otherwise: &str,
-        judge: impl FnOnce(f64) -> (Mark, String),
+        judge: &dyn Fn(f64) -> (Mark, String),
     ) {
         let read = self.read(key).map(|value| {
             let (mark, says) = if expect.is_empty() { (Mark::Unknown, UNTOLD.to_owned()) } else { judge(value) };
@@ -65,7 +65,7 @@ impl Steps<'_, '_, '_> {
         self.all.push(BringUpStep {
             key: key.to_owned(),
             moment,
-            says: says.into(),
+            says: says.to_owned(),
             expect,
             otherwise,
             measure: true,
@@ -110,7 +110,7 @@ impl Steps<'_, '_, '_> {
             self.todo(
                 "line_capacitors",
                 BeforePower,
-                says,
+                &says,
                 "An old one there can put the line on the chassis: no power before it is replaced.",
             );
         }
@@ -125,7 +125,7 @@ impl Steps<'_, '_, '_> {
             self.todo(
                 "parts",
                 BeforePower,
-                format!("Replaced before any power: {}.", danger.join(", ")),
+                &format!("Replaced before any power: {}.", danger.join(", ")),
                 "They can ruin tubes or a transformer.",
             );
         }
@@ -134,7 +134,7 @@ impl Steps<'_, '_, '_> {
                 || "Silicon in place of the selenium stack, with its resistor.".to_owned(),
                 |told| told.verdict.says.clone(),
             );
-            self.todo("rectifier", BeforePower, says, caution::SELENIUM_FUMES.says);
+            self.todo("rectifier", BeforePower, &says, caution::SELENIUM_FUMES.says);
         }
         if whole.has_b_plus() {
             // A set that works draws so much; one that is cold draws less, or something is shorted.
@@ -145,7 +145,7 @@ impl Steps<'_, '_, '_> {
                 "Ohms from B+ at the first filter to B- (the chassis, where B- is on it), cold, once the reading has settled; plus of the meter to B+.",
                 least_ohm.map(|least_ohm| format!("more than {}", ohm(least_ohm))).unwrap_or_default(),
                 "Less than the running set draws: a shorted filter or bypass capacitor, or a wire. No power before it is found.",
-                |value| match least_ohm {
+                &|value| match least_ohm {
                     Some(least_ohm) if value < least_ohm => (Mark::No, format!("{} is less than the running set would draw: something is shorted.", ohm(value))),
                     _ => (Mark::Yes, "Nothing is shorted there.".to_owned()),
                 },
@@ -183,7 +183,7 @@ impl Steps<'_, '_, '_> {
             format!("Still to be found: {}.", missing.join(", "))
         };
         if !whole.sheet.tubes.is_empty() {
-            self.todo("tubes", BeforePower, "Every tube in its own socket, the rectifier too.", otherwise);
+            self.todo("tubes", BeforePower, "Every tube in its own socket, the rectifier too.", &otherwise);
         }
         if whole.sheet.heaters == Some(SheetHeaters::Series) {
             self.todo("isolation", BeforePower, "The set on an isolation transformer.", caution::ISOLATION.says);
@@ -221,7 +221,7 @@ impl Steps<'_, '_, '_> {
             says,
             expect.unwrap_or_default(),
             "More: the line is higher than was said. Less and falling: a leaky first filter or a weak rectifier; switch off.",
-            |value| match lines {
+            &|value| match lines {
                 Some([_, _, high]) if value > high.cold_v => (Mark::No, format!("{} is more than the line can give: measure the line.", volt(value))),
                 Some([low, ..]) if !tube && value < low.cold_v => (Mark::Care, format!("{} is less than the crest of the line: a leaky first filter, a weak rectifier, or a lamp still in series.", volt(value))),
                 _ => (Mark::Yes, format!("{} is what it should be.", volt(value))),

@@ -1,6 +1,8 @@
 //! What is to be bought, like with like: counted, under headings in a fixed order, small values before large ones.
 
 use super::SheetPurchase;
+use crate::ask::held::Held;
+use crate::book::Book;
 
 /// Headings of the list, in the order of a parts drawer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -38,13 +40,20 @@ pub(in crate::ask) struct Article {
     pub code: String,
     /// What it is put in order by within its group: farads, ohms.
     pub size: f64,
+    /// Rated volts or watts at the least; infinite where no part in stock is known to do.
+    pub rating: f64,
 }
 
 impl Article {
     /// An article as it is asked for; what is printed on a new one stands behind "marked" or "bands".
     pub fn new(group: Group, shop: &str, size: f64) -> Self {
         let (shop, code) = shop.split_once(", marked ").or_else(|| shop.split_once(", bands ")).unwrap_or((shop, ""));
-        Self { group, shop: shop.to_owned(), code: code.to_owned(), size }
+        Self { group, shop: shop.to_owned(), code: code.to_owned(), size, rating: f64::INFINITY }
+    }
+
+    /// The same, of which it is known what it has to bear.
+    pub fn rated(self, rating: f64) -> Self {
+        Self { rating, ..self }
     }
 }
 
@@ -76,6 +85,17 @@ impl Basket {
         self.rows.push((article.clone(), row));
     }
 
+    /// The list, heading by heading, with what of it lies in stock.
+    pub fn counted(mut self, book: &Book) -> Vec<SheetPurchase> {
+        if !self.rows.is_empty() && !book.stock().is_empty() {
+            let held = Held::of(book);
+            for (article, row) in &mut self.rows {
+                row.in_stock = held.count(article);
+            }
+        }
+        self.into_list()
+    }
+
     /// The list, heading by heading.
     pub fn into_list(mut self) -> Vec<SheetPurchase> {
         // Farads and ohms are positive, and then their bits are in their order.
@@ -93,7 +113,7 @@ mod tests {
 
     fn article((group, size): (usize, u8)) -> Article {
         let group = [Group::Tubes, Group::Film, Group::Resistors][group % 3];
-        Article { group, shop: format!("{group:?} {size}"), code: String::new(), size: f64::from(size) }
+        Article::new(group, &format!("{group:?} {size}"), f64::from(size))
     }
 
     proptest! {

@@ -157,6 +157,6 @@ impl TubeLine {
             }
             None => self.answer.r#type.clone(),
         };
-        basket.add(&Article { group: Group::Tubes, shop, code: String::new(), size: 0.0 }, 1, place);
+        basket.add(&Article::new(Group::Tubes, &shop, 0.0), 1, place);
     }
 }

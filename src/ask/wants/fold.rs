@@ -5,14 +5,16 @@
 
 use super::places::{Place, listed, markings, places};
 use super::{OnlyThere, StockHeld, Want, WantedMarkings, WantsAnswer, WantsQuestion};
-use crate::ask::ErrorAnswer;
 use crate::ask::swap::Judged;
+use crate::ask::{ErrorAnswer, held};
 use crate::book::{Book, FoundToday, StockItem, Tube};
 use crate::finding::{Mark, Verdict};
 use crate::order::in_order;
 use crate::swap::words::{self, Pair, grade_words};
 use crate::swap::{Grade, Socket, hopeless};
 
+/// How many types that do only after changes are named: those with the least work.
+const AFTER_CHANGES: usize = 8;
 /// Grades that may be taken, the best first.
 const TAKEN: [Grade; 4] = [Grade::Same, Grade::AsIs, Grade::AsIsDifferent, Grade::AfterChanges];
 
@@ -22,6 +24,15 @@ struct Fit<'b> {
     /// Place by place.
     grades: Vec<Grade>,
     worst: Grade,
+}
+
+/// Tubes that fit the same ones of the sockets.
+struct Partly<'b> {
+    grade: Grade,
+    places: Vec<String>,
+    /// The worst grade in the other sockets.
+    elsewhere: Grade,
+    tubes: Vec<&'b Tube>,
 }
 
 /// Answers `wants`.
@@ -34,9 +45,7 @@ pub fn wants(book: &Book, question: &WantsQuestion) -> Result<WantsAnswer, Error
             None => groups.push((place.wants, vec![place])),
         }
     }
-    let in_stock = book.stock().iter().filter(|item| item.count > 0);
-    let held: Vec<(&StockItem, &Tube)> =
-        in_stock.filter_map(|item| Some((item, book.tube_in_stock(&item.marking)?.tube))).collect();
+    let held = held::tubes(book);
     let mut all: Vec<Want> = Vec::new();
     let mut keyed = Vec::new();
     for line in unread {
@@ -73,31 +82,30 @@ pub fn wants(book: &Book, question: &WantsQuestion) -> Result<WantsAnswer, Error
 fn fold(book: &Book, tube: &Tube, places: &[&Place<'_>], held: &[(&StockItem, &Tube)]) -> Want {
     let fits = fits(book, tube, places);
     let name = |place: &&Place<'_>| place.name();
-    let row = |grade: Grade, markings: Vec<String>| WantedMarkings {
-        grade,
-        word: grade_words(grade).to_owned(),
-        mark: words::mark(grade),
-        markings,
+    let row = |grade: Grade, tubes: &[&Tube]| {
+        let named = if grade == Grade::AfterChanges { tubes.len().min(AFTER_CHANGES) } else { tubes.len() };
+        WantedMarkings {
+            grade,
+            word: grade_words(grade).to_owned(),
+            mark: words::mark(grade),
+            markings: tubes.iter().take(named).flat_map(|tube| markings(book, tube)).collect(),
+            more: tubes.len() - named,
+        }
     };
     let take = TAKEN.into_iter().filter_map(|grade| {
-        let of_grade = fits.iter().filter(|fit| fit.worst == grade);
-        let all: Vec<String> = of_grade.flat_map(|fit| markings(book, fit.tube)).collect();
-        (!all.is_empty()).then(|| row(grade, all))
+        let all: Vec<&Tube> = fits.iter().filter(|fit| fit.worst == grade).map(|fit| fit.tube).collect();
+        (!all.is_empty()).then(|| row(grade, &all))
     });
     let take: Vec<WantedMarkings> = take.collect();
-    let mut only: Vec<(OnlyThere, Vec<String>, Grade)> = Vec::new();
+    let mut only: Vec<Partly<'_>> = Vec::new();
     for fit in &fits {
         let Some((grade, limit)) = fit.there() else { continue };
         let (there, elsewhere): (Vec<_>, Vec<_>) = places.iter().zip(&fit.grades).partition(|row| *row.1 <= limit);
         let there: Vec<String> = there.into_iter().map(|row| row.0.name()).collect();
         let other = elsewhere.iter().map(|row| *row.1).max().unwrap_or(Grade::Unknown);
-        let known = only.iter_mut().find(|row| row.0.grade == grade && row.0.places == there && row.2 == other);
-        if let Some((row, types, _)) = known {
-            row.markings.extend(markings(book, fit.tube));
-            types.push(fit.tube.name.clone());
-        } else {
-            let WantedMarkings { grade, word, mark, markings } = row(grade, markings(book, fit.tube));
-            only.push((OnlyThere { grade, word, mark, markings, places: there }, vec![fit.tube.name.clone()], other));
+        match only.iter_mut().find(|row| row.grade == grade && row.places == there && row.elsewhere == other) {
+            Some(row) => row.tubes.push(fit.tube),
+            None => only.push(Partly { grade, places: there, elsewhere: other, tubes: vec![fit.tube] }),
         }
     }
     let mut in_stock = Vec::new();
@@ -122,10 +130,16 @@ fn fold(book: &Book, tube: &Tube, places: &[&Place<'_>], held: &[(&StockItem, &T
         r#type: tube.name.clone(),
         count: places.len(),
         places: places.iter().map(name).collect(),
-        says: says(&take, &only, &in_stock, places),
+        says: says(tube, &take, &only, &in_stock, places),
         take,
         in_stock,
-        only: only.into_iter().map(|row| row.0).collect(),
+        only: only
+            .into_iter()
+            .map(|partly| {
+                let WantedMarkings { grade, word, mark, markings, more } = row(partly.grade, &partly.tubes);
+                OnlyThere { grade, word, mark, markings, more, places: partly.places }
+            })
+            .collect(),
     }
 }
 
@@ -181,29 +195,42 @@ impl Fit<'_> {
 
 /// What to know before one buys.
 fn says(
+    tube: &Tube,
     take: &[WantedMarkings],
-    only: &[(OnlyThere, Vec<String>, Grade)],
+    only: &[Partly<'_>],
     in_stock: &[StockHeld],
     places: &[&Place<'_>],
 ) -> String {
-    let mut said = Vec::new();
-    let plug_in: usize =
-        take.iter().filter(|row| row.grade <= Grade::AsIsDifferent).map(|row| row.markings.len()).sum();
-    if plug_in == 1 && only.iter().all(|row| row.0.grade > Grade::AsIsDifferent) {
+    let easy = match tube.found_today {
+        Some(FoundToday::Common) => "Common.",
+        Some(FoundToday::Findable) => "Turns up with patience.",
+        Some(FoundToday::Scarce) => "Scarce.",
+        None => "",
+    };
+    let mut said = vec![easy.to_owned()];
+    let plug_in = |grade: Grade| grade <= Grade::AsIsDifferent;
+    let named: usize = take.iter().filter(|row| plug_in(row.grade)).map(|row| row.markings.len()).sum();
+    let partly: Vec<&Partly<'_>> = only.iter().filter(|row| plug_in(row.grade)).collect();
+    if named == 1 && partly.is_empty() {
         said.push("Nothing else goes in as it stands.".to_owned());
     }
-    for (row, types, other) in only.iter().take(2) {
-        let how = if row.grade <= Grade::AsIsDifferent { "as it stands" } else { "after changes" };
-        let elsewhere = match other {
+    for row in partly.iter().take(2) {
+        let types: Vec<String> = row.tubes.iter().map(|tube| tube.name.clone()).collect();
+        let elsewhere = match row.elsewhere {
             Grade::AfterChanges => "elsewhere it takes changes",
             Grade::No => "elsewhere it does not go in",
             _ => "elsewhere the book cannot tell",
         };
-        said.push(format!("{} {how} only in {}; {elsewhere}.", listed(types, 3), listed(&row.places, 3)));
+        said.push(format!("{} as it stands only in {}; {elsewhere}.", listed(&types, 3), listed(&row.places, 3)));
     }
-    let held: usize = in_stock.iter().filter(|row| row.only.is_empty()).map(|row| row.count).sum();
-    if held > 0 {
-        said.push(format!("{held} in stock."));
+    let held = |now: bool| -> usize {
+        let all = in_stock.iter().filter(|row| row.only.is_empty() && plug_in(row.grade) == now);
+        all.map(|row| row.count).sum()
+    };
+    match (held(true), held(false)) {
+        (0, 0) => {}
+        (0, work) => said.push(format!("{work} in stock that would take changes.")),
+        (there, _) => said.push(format!("{there} in stock.")),
     }
     let mut untold: Vec<String> = places.iter().filter(|place| !place.fed).map(|place| place.set.clone()).collect();
     untold.dedup();
@@ -213,6 +240,7 @@ fn says(
             listed(&untold, 3)
         ));
     }
+    said.retain(|sentence| !sentence.is_empty());
     said.join(" ")
 }
 
@@ -221,16 +249,19 @@ fn verdict(wants: &[Want]) -> Verdict {
     let (mark, word, says) = match (wants.first(), count) {
         (None, _) | (_, 0) => (Mark::Yes, "Nothing to find.".to_owned(), "No set looks for a tube.".to_owned()),
         (Some(first), _) => {
-            let held = wants.iter().filter(|want| !want.in_stock.is_empty()).count();
-            let types = if wants.len() == 1 { "1 type".to_owned() } else { format!("{} types", wants.len()) };
+            let held =
+                wants.iter().filter(|want| want.in_stock.iter().any(|row| row.grade <= Grade::AsIsDifferent)).count();
             let word = if count == 1 { "1 tube to find.".to_owned() } else { format!("{count} tubes to find.") };
-            let mut says = format!("Of {types}; the hardest to find is {}.", first.r#type);
-            if wants.len() == 1 {
-                says = format!("It is {}.", first.r#type);
-            }
-            if held > 0 {
-                says.push_str(&format!(" For {held} of them something is in stock."));
-            }
+            let of = match wants.len() {
+                1 => format!("It is {}.", first.r#type),
+                many => format!("Of {many} types; the hardest to find is {}.", first.r#type),
+            };
+            let stock = match (held, wants.len()) {
+                (0, _) => String::new(),
+                (_, 1) => " Something in stock goes in as it stands.".to_owned(),
+                (held, _) => format!(" For {held} of them something in stock goes in as it stands."),
+            };
+            let says = of + &stock;
             (Mark::Care, word, says)
         }
     };

@@ -106,9 +106,3 @@ pub(super) fn listed(names: &[String], most: usize) -> String {
         _ => format!("{} and {more} more", shown.join(", ")),
     }
 }
-
-/// How many of a type lie in stock, under any of its names.
-pub(super) fn in_stock(book: &Book, tube: &Tube) -> usize {
-    let of = |marking: &str| book.tube_in_stock(marking).is_some_and(|found| found.tube.name == tube.name);
-    book.stock().iter().filter(|item| of(&item.marking)).map(|item| item.count).sum()
-}

@@ -1,10 +1,10 @@
 //! `on_the_table`: what lies here, and which of my sets does it serve? Answered while somebody types with one hand, so every socket is judged and
 //! only what is shown is put into words.
 
-use super::places::{Place, in_stock, listed, places};
+use super::places::{Place, listed, places};
 use super::{OnTheTableAnswer, OnTheTableQuestion, TableFind, TableServes};
-use crate::ask::ErrorAnswer;
 use crate::ask::swap::{Judged, types};
+use crate::ask::{ErrorAnswer, held};
 use crate::book::{Book, Tube};
 use crate::finding::{Mark, Verdict, capital};
 use crate::order::in_order;
@@ -32,6 +32,7 @@ enum Use {
 /// Answers `on_the_table`.
 pub fn on_the_table(book: &Book, question: &OnTheTableQuestion) -> Result<OnTheTableAnswer, ErrorAnswer> {
     let (places, _) = places(book, &question.sheets);
+    let held = held::tubes(book);
     let (mut noted, mut not_found) = (Vec::new(), Vec::new());
     types(book, &question.text, true, &mut noted, &mut not_found);
     let mut finds: Vec<Option<(TableFind, Use)>> = Vec::new();
@@ -48,7 +49,7 @@ pub fn on_the_table(book: &Book, question: &OnTheTableQuestion) -> Result<OnTheT
         finds.push(Some((find, r#use)));
     };
     for one in noted {
-        let (find, r#use) = judge(book, &one.typed, one.found.tube, &places);
+        let (find, r#use) = judge(&one.typed, one.found.tube, &places, held::count(&held, one.found.tube));
         add(find, r#use);
     }
     let mut known: Vec<String> = Vec::new();
@@ -75,7 +76,7 @@ pub fn on_the_table(book: &Book, question: &OnTheTableQuestion) -> Result<OnTheT
 }
 
 /// One type against every socket.
-fn judge(book: &Book, typed: &str, tube: &Tube, places: &[Place<'_>]) -> (TableFind, Use) {
+fn judge(typed: &str, tube: &Tube, places: &[Place<'_>], in_stock: usize) -> (TableFind, Use) {
     let mut keyed = Vec::new();
     let mut cannot_tell: Option<&Place<'_>> = None;
     for (at, place) in places.iter().enumerate() {
@@ -88,32 +89,30 @@ fn judge(book: &Book, typed: &str, tube: &Tube, places: &[Place<'_>]) -> (TableF
         }
     }
     let all = keyed.len();
-    let wanted = keyed.iter().filter(|row| row.0 < 1 << 8).count();
+    let up_to = |most: Grade| keyed.iter().filter(|row| row.0 <= most as u64).count();
+    let (plug_in, wanted) = (up_to(Grade::AsIsDifferent), up_to(Grade::AfterChanges));
     let served: Vec<&Place<'_>> = in_order(keyed).filter_map(|at| places.get(at)).collect();
     let serves: Vec<TableServes> = served.iter().take(SHOWN).map(|place| serve(place, tube)).collect();
-    let in_stock = in_stock(book, tube);
     let name = &tube.name;
     let (r#use, mark, word, mut says) = match (served.first(), serves.first(), cannot_tell) {
         (Some(place), Some(row), _) if place.wanted => {
-            let others = wanted - 1;
-            let more = match others {
-                0 => String::new(),
-                1 => ", and serves 1 more socket that wants one".to_owned(),
-                many => format!(", and serves {many} more sockets that want one"),
-            };
             let (set, wants) = (place.name(), &place.wants.name);
-            let (word, says) = match row.grade {
-                Grade::Same => ("Take it.", format!("{set} wants {wants}{more}.")),
-                Grade::AsIs => ("Take it.", format!("{set} wants {wants}, and {name} goes in as it stands{more}.")),
+            let (word, mut says) = match row.grade {
+                Grade::Same => ("Take it.", format!("{set} wants {wants}.")),
+                Grade::AsIs => ("Take it.", format!("{set} wants {wants}, and {name} goes in as it stands.")),
                 Grade::AsIsDifferent => (
                     "Take it: the set will behave differently.",
-                    format!("{set} wants {wants}, and {name} is safe there{more}. {}", row.says),
+                    format!("{set} wants {wants}, and {name} is safe there. {}", row.says),
                 ),
-                _ => (
-                    "Only after changes.",
-                    format!("{set} wants {wants}, and {name} takes work there{more}. {}", row.says),
-                ),
+                _ => ("Only after changes.", format!("{set} wants {wants}, and {name} takes work there. {}", row.says)),
             };
+            let others = if row.grade <= Grade::AsIsDifferent { plug_in } else { wanted } - 1;
+            if others > 0 {
+                let also =
+                    if row.grade <= Grade::AsIsDifferent { "It also goes" } else { "After changes it would also go" };
+                let sockets = if others == 1 { "socket that wants" } else { "sockets that want" };
+                says.push_str(&format!(" {also} into {others} more {sockets} a tube."));
+            }
             (Use::Wanted(row.grade), words::mark(row.grade), word, says)
         }
         (_, _, Some(place)) => {
@@ -182,10 +181,13 @@ fn verdict(found: &[(TableFind, Use)], places: &[Place<'_>]) -> Verdict {
         (Mark::Unknown, "No sets to look through.".to_owned(), "No sheet has a tube that is in the book.".to_owned())
     } else if let Some((first, _)) = found.first().filter(|_| !take.is_empty()) {
         let serves = found.iter().take(take.len()).filter_map(|row| row.0.serves.first());
-        let mut sets: Vec<String> = serves.map(|row| row.sheet.clone()).collect();
-        sets.dedup();
-        let it = if take.len() == 1 { "It serves" } else { "They serve" };
-        (first.mark, format!("Take {}.", listed(&take, 3)), format!("{it} {}.", listed(&sets, 3)))
+        let mut sets: Vec<String> = Vec::new();
+        for row in serves.filter(|row| row.wanted) {
+            if !sets.contains(&row.sheet) {
+                sets.push(row.sheet.clone());
+            }
+        }
+        (first.mark, format!("Take {}.", listed(&take, 3)), format!("For {}.", listed(&sets, 3)))
     } else if !work.is_empty() {
         let says = format!("{} can serve once the set is changed.", listed(&work, 3));
         (Mark::Care, "Only after changes.".to_owned(), says)

@@ -28,7 +28,7 @@ impl Steps<'_, '_, '_> {
                 "The line with the set running, the lamp taken out: everything here follows it.",
                 volt(line_v),
                 "Write it into the sheet as the line: every volt here is then worked out for it.",
-                |value| {
+                &|value| {
                     if (value / line_v - 1.0).abs() <= SAME_LINE {
                         (Mark::Yes, "It is the line of this sheet.".to_owned())
                     } else {
@@ -74,7 +74,7 @@ impl Steps<'_, '_, '_> {
             "DC volts at the first filter after two minutes.",
             band(&|line| Some(line.warm_v)).unwrap_or_default(),
             LOW,
-            |value| match explained(value).as_deref() {
+            &|value| match explained(value).as_deref() {
                 Some([first, causes @ ..]) if first.outcome != Outcome::Unknown => {
                     let mark = if first.outcome == Outcome::Ok { Mark::Yes } else { Mark::Care };
                     // Where the ripple was read too, only what it fits; else every cause.
@@ -94,7 +94,7 @@ impl Steps<'_, '_, '_> {
             "AC volts at the first filter, by a meter that keeps DC out.",
             ripple_v.map(|v| format!("about {} V", significant(v, 2))).unwrap_or_default(),
             "Far more: a worn first filter, or too much drawn.",
-            |value| match ripple_v {
+            &|value| match ripple_v {
                 Some(v) if value > RIPPLE_MOST * v => (Mark::Care, "Far more than expected: a worn first filter, or too much drawn; the reading of B+ beside it tells which.".to_owned()),
                 _ if read_v.is_none() => (Mark::Yes, "Not too much; write down B+ beside it.".to_owned()),
                 _ => (Mark::Yes, "Not too much.".to_owned()),
@@ -104,7 +104,7 @@ impl Steps<'_, '_, '_> {
             && let Some([low, _, high]) = lines
         {
             let (low_v, high_v) = (low.filtered_v.unwrap_or(0.0), high.filtered_v.unwrap_or(0.0));
-            self.point("b_plus_second", BringUpMoment::Warm, "DC volts at the second filter.", expect, LOW, |value| {
+            self.point("b_plus_second", BringUpMoment::Warm, "DC volts at the second filter.", expect, LOW, &|value| {
                 if value < low_v {
                     (
                         Mark::Care,
@@ -156,7 +156,7 @@ impl Steps<'_, '_, '_> {
         let here = here_v.map(|v| format!("about {} V, ", tenth(v))).unwrap_or_default();
         let expect = format!("{here}{} to {} V allowed", tenth(low_v), tenth(high_v));
         let otherwise = "More: it does not live long. Less: it emits too little, or another heater of the string takes more than its share.";
-        self.point(key, BringUpMoment::Warm, says, expect, otherwise, |value| {
+        self.point(key, BringUpMoment::Warm, says, expect, otherwise, &|value| {
             if value > high_v {
                 (Mark::No, "More than 10 % over its rating: it does not live long.".to_owned())
             } else if value < low_v {
@@ -193,10 +193,10 @@ impl Steps<'_, '_, '_> {
         self.point(
             "output_grid",
             BringUpMoment::Warm,
-            format!("DC volts at the control grid of {tube}: nothing positive, by a meter of 10 Mohm."),
+            &format!("DC volts at the control grid of {tube}: nothing positive, by a meter of 10 Mohm."),
             "0 V or negative".to_owned(),
             "Positive: the coupling capacitor leaks, or the tube has gas: switch off before the tube is ruined.",
-            |value| match judged(value) {
+            &|value| match judged(value) {
                 Some(leak) => (
                     match leak.outcome {
                         Outcome::Ok => Mark::Yes,
