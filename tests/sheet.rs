@@ -232,6 +232,7 @@ fn the_dangerous_comes_first() {
             tube.as_object_mut().unwrap().remove("fitted");
         }
         sheet["rectifier"]["filter_rated_v"] = 200.into();
+        sheet["readings"] = json!([]);
     };
     let calm = with(quiet);
     let told = answer(&calm);
@@ -357,6 +358,7 @@ fn readings_are_judged() {
         ("b_plus_first", warm_v, "yes", "agrees"),
         ("b_plus_first", 0.7 * warm_v, "care", "worn"),
         ("b_plus_first", 1.3 * warm_v, "care", "draws too little"),
+        ("b_plus_first", 0.0, "no", "No B+ at all"),
         ("b_plus_cold", 200.0, "no", "measure the line"),
         ("b_plus_cold", 150.0, "yes", "what it should be"),
         ("b_plus_ohm", 50.0, "no", "shorted"),
