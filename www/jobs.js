@@ -130,8 +130,10 @@ export class Jobs {
     this.#others?.addEventListener("message", ({ data }) => this.#told(data), { signal });
     try {
       const jobs = await this.#shelf.all();
-      for (const job of jobs) this.#kept.set(job.id, job);
-      this.#set({ jobs: latest([...this.#set().jobs.filter(({ id }) => !this.#kept.has(id)), ...jobs]) });
+      // What was typed while they were read stays.
+      const typed = this.#set().jobs.filter((job) => this.#dirty(job));
+      for (const job of jobs) if (!typed.some(({ id }) => id === job.id)) this.#kept.set(job.id, job);
+      this.#set({ jobs: latest([...typed, ...jobs.filter(({ id }) => !typed.some((one) => one.id === id))]) });
     } catch {
       // Said as soon as there is something to keep.
     }

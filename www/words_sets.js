@@ -152,7 +152,7 @@ export const SETS = {
     print: "Print",
     send: "Send as text",
     times: (/** @type {number} */ count) => `${count} ×`,
-    places: (/** @type {string[]} */ places) => `for ${places.join(", ")}`,
+    places: (/** @type {string[]} */ places) => `for ${places.join(places.some((place) => place.includes(",")) ? "; " : ", ")}`,
     inStock: (/** @type {number} */ count) => `${count} in stock`,
     open: "Look at these first",
     openWhy: "They are not on the list yet.",

@@ -48,7 +48,7 @@ test.describe("without a network", () => {
     await expect(box).toBeChecked();
     for (const format of ["A4", "Letter"]) {
       await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
-      expect(pages(await page.pdf({ format })), format).toBe(1);
+      expect(pages(await page.pdf({ format, margin: { top: "10mm", right: "10mm", bottom: "10mm", left: "10mm" } })), format).toBe(1);
       await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
     }
     await context.setOffline(false);
