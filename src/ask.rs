@@ -252,7 +252,7 @@ pub fn answer(book: &Book, question: &Question) -> Answer {
         Question::PartsList(question) => {
             parts_list::answer(book, question).map(|answer| Answer::PartsList(Box::new(answer)))
         }
-        Question::Sheet(question) => sheet::answer(book, question).map(|answer| Answer::Sheet(Box::new(answer))),
+        Question::Sheet(question) => Ok(Answer::Sheet(Box::new(sheet::answer(book, question)))),
         Question::SheetLines(question) => {
             sheet::lines(book, question).map(|answer| Answer::SheetLines(Box::new(answer)))
         }

@@ -18,7 +18,7 @@ mod totals;
 mod trouble;
 mod tubes;
 
-use super::{ErrorAnswer, LineState};
+use super::LineState;
 use crate::book::{Book, FoundToday};
 use crate::caution;
 use crate::finding::{Caution, PartToFit};
@@ -154,17 +154,14 @@ fn fitted(group: Group, part: &PartToFit) -> Article {
     Article::new(group, &format!("{}, {}, {}", part.part, part.value, part.rating), 0.0)
 }
 
-/// Answers `sheet`.
-///
-/// # Errors
-/// None: what cannot be told of a sheet is one of its open questions.
-pub fn answer(book: &Book, question: &SheetQuestion) -> Result<SheetAnswer, ErrorAnswer> {
+/// Answers `sheet`. What cannot be told of it is one of its open questions, never an error.
+pub fn answer(book: &Book, question: &SheetQuestion) -> SheetAnswer {
     let whole = Whole::of(book, &question.sheet, true);
     let mut basket = Basket::default();
     whole.shop(book, &mut basket, "");
     let shopping = basket.counted(book);
     let trouble = trouble::gather(&whole);
-    Ok(SheetAnswer {
+    SheetAnswer {
         verdict: totals::verdict(&trouble, &shopping, &whole.hard()),
         totals: totals::totals(&whole, &trouble, &shopping),
         bring_up: bring_up::steps(book, &whole, &trouble),
@@ -178,7 +175,7 @@ pub fn answer(book: &Book, question: &SheetQuestion) -> Result<SheetAnswer, Erro
         }),
         trouble,
         shopping,
-    })
+    }
 }
 
 /// What is to be bought for a sheet, what of it is open, and the warnings; stand-ins are not looked for, so that many sheets are done in a moment.

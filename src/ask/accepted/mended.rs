@@ -17,13 +17,11 @@ fn mended(path: &str, value: Value, is: &Is, faults: &mut Vec<ErrorAnswer>) -> O
         (Is::Draft(accepted), Value::Object(fields)) => mended_fields(path, fields, accepted, false, &[], faults),
         (Is::Kinds(kinds), Value::Object(fields)) => {
             let kind = fields.get("kind").and_then(Value::as_str).unwrap_or_default();
-            match kinds.iter().find(|row| row.0 == kind) {
-                Some((_, accepted)) => mended_fields(path, fields, accepted, true, &["kind"], faults),
-                None => {
-                    faults.extend(check(path, &Value::Object(fields), is).err());
-                    None
-                }
+            if let Some((_, accepted)) = kinds.iter().find(|row| row.0 == kind) {
+                return mended_fields(path, fields, accepted, true, &["kind"], faults);
             }
+            faults.extend(check(path, &Value::Object(fields), is).err());
+            None
         }
         (Is::Records(accepted), Value::Array(all)) => {
             if all.len() > LONGEST_LIST {

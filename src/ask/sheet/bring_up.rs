@@ -7,6 +7,7 @@
 mod warm;
 
 use super::socket::{Line, is_wanted, name};
+use super::supply;
 use super::{BringUpMoment, BringUpReading, BringUpStep, SheetHeaters, SheetSection, SheetTrouble, Whole};
 use crate::ask::heater_string::items::Kind;
 use crate::book::{Book, HeaterKind};
@@ -74,7 +75,7 @@ impl Steps<'_, '_, '_> {
     }
 
     fn read(&self, key: &str) -> Option<f64> {
-        self.whole.sheet.readings.iter().rev().find(|reading| reading.key == key).map(|reading| reading.value)
+        supply::read(self.whole.sheet, key)
     }
 
     fn before_power(&mut self, trouble: &[SheetTrouble]) {

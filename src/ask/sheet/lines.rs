@@ -151,7 +151,7 @@ impl Lines {
         };
         let measures =
             |word: &&str| matches!(low(word).as_str(), "measures" | "measured" | "meas" | "reads" | "reading");
-        let (rest, measured) = match rest.iter().position(|word| measures(word)) {
+        let (rest, measured) = match rest.iter().position(measures) {
             Some(at) if at + 1 < rest.len() => (&rest[..at], rest[at + 1..].join(" ")),
             _ => (rest, String::new()),
         };
@@ -161,7 +161,8 @@ impl Lines {
         let kept: Vec<&str> = rest.iter().copied().filter(|word| role.is_empty() || !place(word)).collect();
         let mut marking = kept.join(" ");
         if role == "bus_to_chassis" || role == "line_to_chassis" {
-            marking = marking.trim_end_matches(" to").trim_end_matches(" from").to_owned();
+            let bare = marking.trim_end_matches(" to").trim_end_matches(" from").len();
+            marking.truncate(bare);
         }
         let whole = if marking.is_empty() { rest.join(" ") } else { marking };
         self.push_part(
@@ -260,7 +261,7 @@ impl Lines {
             ]));
             return;
         }
-        let mut text = format!("{label} {marking}").trim().to_owned();
+        let text = format!("{label} {marking}").trim().to_owned();
         if word::<CapacitorRole>(&role).is_some() || word::<ResistorRole>(&role).is_some() {
             let read = Line::read(&text, usize::MAX);
             notes.extend([typed, place, condition]);
@@ -275,7 +276,7 @@ impl Lines {
             let read = if matches!(read.part, Part::Doubtful(_)) { Line { part: Part::Other, ..read } } else { read };
             return self.push_part(part, &read, &text);
         }
-        text = format!("{text} {role}").trim().to_owned();
+        let text = format!("{text} {role}").trim().to_owned();
         let read = Line::read(&text, usize::MAX);
         let read_role = role_of(&read.part);
         if read_role.is_empty() {

@@ -95,7 +95,7 @@ impl<'s, 'b> Sockets<'s, 'b> {
                 .collect()
         };
         let string_a = string_rated_a(&of(false)).or_else(|| string_rated_a(&of(true)));
-        Self { sheet, string_a, lines }
+        Self { sheet, lines, string_a }
     }
 
     /// What the sheet tells of the socket of a line.
@@ -106,7 +106,7 @@ impl<'s, 'b> Sockets<'s, 'b> {
             Some(SheetHeaters::Series) => Some(self.series(at)),
             Some(SheetHeaters::Parallel) => Some(self.parallel(at)),
         };
-        let rectifies = self.lines.get(at).and_then(Line::wants).is_some_and(|tube| rectifies(tube));
+        let rectifies = self.lines.get(at).and_then(Line::wants).is_some_and(rectifies);
         let told = self.sheet.rectifier.as_deref().filter(|_| rectifies);
         let given = |figure: f64| (figure > 0.0).then_some(figure);
         SocketQuestion {

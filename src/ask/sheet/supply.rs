@@ -7,10 +7,15 @@ use super::{JobSheet, SheetHeaters};
 use crate::ask::rectifier::{self, SAW_TOOTH};
 use crate::ask::{ErrorAnswer, LineCase, OriginalRectifier, RectifierAnswer, RectifierQuestion, RectifierTopology};
 use crate::book::{Book, Function, Tube, Unit};
+use crate::finding::Finding;
 use crate::quantity::significant;
 
 /// Line volts where none are told, as the other asks take them.
 pub(super) const LINE_V: f64 = 120.0;
+
+/// The points of the bring-up at which B+ and its ripple are read.
+pub(super) const READ_B_PLUS: &str = "b_plus_first";
+pub(super) const READ_RIPPLE: &str = "b_plus_ripple";
 
 /// What came of it.
 pub(super) struct Supply {
@@ -29,8 +34,8 @@ impl Supply {
         let told = question.as_ref().map(|question| match sheet.line_hz {
             Some(0.0) => {
                 let mut error = ErrorAnswer::new("line_hz", "0, a DC line", "16 to 400 hertz");
-                error.says =
-                    "On a DC line the rectifier only passes the line on: B+ is not worked out here.".to_owned();
+                "On a DC line the rectifier only passes the line on: B+ is not worked out here."
+                    .clone_into(&mut error.says);
                 Err(error)
             }
             _ if question.first_filter_uf <= 0.0 => {
@@ -70,16 +75,20 @@ impl Supply {
         )
     }
 
-    /// What is expected where the set is switched on: a selenium stack is replaced by then, a tube is in its socket.
-    pub fn after_repair(&self) -> Option<RectifierQuestion> {
-        let mut question = self.question.clone()?;
-        if self.by_selenium() {
-            question.original = Some(OriginalRectifier::Silicon);
-            question.target_v = Some(self.answer()?.target_v);
-            let added_ohm = self.answer()?.resistor.as_ref().map_or(0.0, |resistor| resistor.ohm);
-            question.fitted_ohm = Some(question.fitted_ohm.unwrap_or(0.0) + added_ohm);
+    /// What a reading at the first filter means. Where a selenium stack is to go, silicon with its resistor is in by then.
+    pub fn explained(&self, book: &Book, sheet: &JobSheet) -> Option<Vec<Finding>> {
+        let told = self.answer()?;
+        if !self.by_selenium() {
+            return Some(told.reading.clone());
         }
-        Some(question)
+        let mut question = self.question.clone()?;
+        question.original = Some(OriginalRectifier::Silicon);
+        question.target_v = Some(told.target_v);
+        let added_ohm = told.resistor.as_ref().map_or(0.0, |resistor| resistor.ohm);
+        question.fitted_ohm = Some(question.fitted_ohm.unwrap_or(0.0) + added_ohm);
+        question.measured_v = within(sheet, READ_B_PLUS, 1.0, 1500.0);
+        question.measured_ripple_v = within(sheet, READ_RIPPLE, 0.01, 300.0);
+        rectifier::answer(book, &question).ok().map(|told| told.reading)
     }
 }
 
@@ -146,7 +155,23 @@ fn question(
             taken.push("The load is what the tubes of the sheet draw, by their typical currents.".to_owned());
         }
     }
+    // What a reading means is told of the rectifier that is in: a stack that is to go is not what was measured (see `after_repair`).
+    let stack = matches!(question.original, Some(OriginalRectifier::Selenium { .. }));
+    if !stack && let Some(value) = within(sheet, READ_B_PLUS, 1.0, 1500.0) {
+        question.measured_v = Some(value);
+        question.measured_ripple_v = within(sheet, READ_RIPPLE, 0.01, 300.0);
+    }
     Some(question)
+}
+
+/// What was read at a point of the bring-up.
+pub(super) fn read(sheet: &JobSheet, key: &str) -> Option<f64> {
+    sheet.readings.iter().rev().find(|reading| reading.key == key).map(|reading| reading.value)
+}
+
+/// A reading that can be one, in the range that `rectifier` takes.
+fn within(sheet: &JobSheet, key: &str, least: f64, most: f64) -> Option<f64> {
+    read(sheet, key).filter(|value| (least..=most).contains(value))
 }
 
 /// Whether it draws from B+: all but rectifiers, diodes and regulators.

@@ -98,9 +98,8 @@ fn tubes(whole: &Whole<'_, '_>, list: &mut List) {
             }
             (_, Some(Grade::No | Grade::AfterChanges)) => add(Danger::Set, &judged.answer.says),
             (_, Some(Grade::Unknown)) => add(Danger::Open, &judged.answer.says),
-            (_, Some(_)) => {}
             (_, None) if judged.answer.wanted => add(Danger::Work, &judged.answer.says),
-            (_, None) => {}
+            _ => {}
         }
         if judged.fits.is_some() && judged.answer.wanted {
             let chosen = tube.fitted.as_deref().unwrap_or_default().trim();
@@ -234,13 +233,12 @@ fn supply(whole: &Whole<'_, '_>, list: &mut List) {
             let filter = whole.parts.iter().any(|line| line.role == Some(CapacitorRole::FirstFilter));
             for finding in told.findings.iter().chain(&told.tube_swap) {
                 match (finding.check.as_str(), finding.outcome) {
-                    ("cold start", Outcome::Fails)
-                    | ("filaments after" | "filaments on a high line", Outcome::Fails) => {
+                    ("cold start" | "filaments after" | "filaments on a high line", Outcome::Fails) => {
                         add_finding(list, Danger::Set, section, place, finding);
                     }
                     // A filter that is among the parts is judged there.
                     ("cold start", Outcome::Unknown) if !filter => {
-                        add_finding(list, Danger::Open, section, place, finding)
+                        add_finding(list, Danger::Open, section, place, finding);
                     }
                     ("target" | "plates" | "reading" | "load", Outcome::Differs) => {
                         add_finding(list, Danger::Work, section, place, finding);

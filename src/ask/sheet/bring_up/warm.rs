@@ -2,15 +2,17 @@
 
 use super::{Steps, UNTOLD};
 use crate::ask::sheet::socket::{Line, name};
-use crate::ask::sheet::supply::{LINE_V, ripple_rms_v};
+use crate::ask::sheet::supply::{LINE_V, READ_B_PLUS, READ_RIPPLE, ripple_rms_v};
 use crate::ask::sheet::{BringUpMoment, SheetHeaters};
-use crate::ask::{CapacitorQuestion, CapacitorRole, LineCase, LineState, capacitor, rectifier};
+use crate::ask::{CapacitorQuestion, CapacitorRole, LineCase, LineState, capacitor};
 use crate::book::Function;
 use crate::finding::{Mark, Outcome};
 use crate::quantity::{significant, tenth, volt};
 
 /// Heater volts this far from the rating are tolerable, percent; the line, as a share, that B+ was worked out for.
 const HEATER_PERCENT: f64 = 10.0;
+/// Below this there is no B+.
+const LEAST_V: f64 = 1.0;
 const SAME_LINE: f64 = 0.03;
 /// A ripple up to so many times what is expected is within what a load known so badly leaves open; beyond it the first filter is doubted.
 const RIPPLE_MOST: f64 = 2.0;
@@ -60,21 +62,17 @@ impl Steps<'_, '_, '_> {
             ))
         };
         let book = self.book;
-        let (read_v, read_ripple_v) = (self.read("b_plus_first"), self.read("b_plus_ripple"));
-        // The engine tells what a reading means with the rectifier that is in by now.
-        let explained = |value: f64| {
-            let mut question = whole.supply.after_repair()?;
-            question.measured_v = Some(value);
-            question.measured_ripple_v = read_ripple_v;
-            rectifier::answer(book, &question).ok().map(|told| told.reading)
-        };
+        let read_v = self.read(READ_B_PLUS);
         self.point(
-            "b_plus_first",
+            READ_B_PLUS,
             BringUpMoment::Warm,
             "DC volts at the first filter after two minutes.",
             band(&|line| Some(line.warm_v)).unwrap_or_default(),
             LOW,
-            &|value| match explained(value).as_deref() {
+            &|value| match whole.supply.explained(book, whole.sheet).as_deref() {
+                _ if value < LEAST_V => {
+                    (Mark::No, "No B+ at all: an open rectifier or resistor, or a short. Switch off.".to_owned())
+                }
                 Some([first, causes @ ..]) if first.outcome != Outcome::Unknown => {
                     let mark = if first.outcome == Outcome::Ok { Mark::Yes } else { Mark::Care };
                     // Where the ripple was read too, only what it fits; else every cause.
@@ -89,7 +87,7 @@ impl Steps<'_, '_, '_> {
         );
         let ripple_v = lines.map(|[_, nominal, _]| ripple_rms_v(nominal));
         self.point(
-            "b_plus_ripple",
+            READ_RIPPLE,
             BringUpMoment::Warm,
             "AC volts at the first filter, by a meter that keeps DC out.",
             ripple_v.map(|v| format!("about {} V", significant(v, 2))).unwrap_or_default(),
