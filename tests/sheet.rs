@@ -242,11 +242,18 @@ fn the_dangerous_comes_first() {
     holds(&calm, &told);
     assert!(rows(&told, "trouble").is_empty(), "{}", told["trouble"]);
     assert_eq!(told["verdict"]["mark"], "yes", "{}", told["verdict"]);
-    let cases: [(&str, &str, &str, Change); 11] = [
+    let cases: [(&str, &str, &str, Change); 13] = [
         ("person", "C1", "class Y2", |sheet| sheet["parts"][0]["done"] = false.into()),
         ("person", "C2", "class X2", |sheet| sheet["parts"][1]["done"] = false.into()),
         ("person", "C1", "no safety class", |sheet| {
             sheet["parts"][0] = json!({ "reference": "C1", "marking": "smudged", "role": "line_to_chassis" });
+        }),
+        ("person", "C1", "class Y2", |sheet| {
+            sheet["parts"][0] = json!({ "reference": "C1", "marking": ".1 uF 275 VAC X2", "role": "line_to_chassis" });
+        }),
+        ("person", "C1", "through a person", |sheet| {
+            sheet["parts"][0] =
+                json!({ "reference": "C1", "marking": ".047 uF 250 VAC Y2", "role": "line_to_chassis" });
         }),
         ("person", "R6", "Not 220 kohm again", |sheet| sheet["parts"][18]["done"] = false.into()),
         ("person", "Supply", "selenium", |sheet| sheet["rectifier"]["original"] = json!({ "kind": "selenium" })),
@@ -274,6 +281,16 @@ fn the_dangerous_comes_first() {
         let found = worst.clone().any(|row| row["place"] == place && row["says"].as_str().unwrap().contains(says));
         assert!(found && rows(&told, "trouble")[0]["danger"] == danger, "{place} {says}: {}", told["trouble"]);
         assert_eq!(told["verdict"]["mark"], "no", "{}", told["verdict"]);
+    }
+}
+
+/// A part of the class for its place, and of little enough, is no trouble.
+#[test]
+fn a_safety_part_is_left_alone() {
+    for (marking, role) in [("3300 pF 250 VAC Y2", "line_to_chassis"), (".1 uF 275 VAC X2", "across_line")] {
+        let sheet = with(|sheet| sheet["parts"] = json!([{ "reference": "C1", "marking": marking, "role": role }]));
+        let told = answer(&sheet);
+        assert!(rows(&told, "trouble").iter().all(|row| row["place"] != "C1"), "{marking}: {}", told["trouble"]);
     }
 }
 

@@ -111,7 +111,7 @@ impl<'s, 'b> Whole<'s, 'b> {
                 all.push(*caution);
             }
         };
-        if self.sheet.heaters == Some(SheetHeaters::Series) {
+        if !matches!(self.sheet.heaters, Some(SheetHeaters::Parallel | SheetHeaters::Battery)) {
             add(&caution::HOT_CHASSIS);
         }
         add(&caution::STORED_CHARGE);

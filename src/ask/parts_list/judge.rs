@@ -6,7 +6,7 @@ use crate::ask::sheet::shopping::{Article, Group};
 use crate::ask::{CapacitorQuestion, ResistorQuestion, capacitor, resistor};
 use crate::book::Book;
 use crate::finding::{Caution, Mark};
-use crate::passive::{CapacitorHint, CapacitorKind, Dielectric, kind_of, read_capacitor};
+use crate::passive::{CapacitorHint, CapacitorKind, Dielectric, SafetyClass, kind_of, read_capacitor};
 
 /// What is known of a part beside its line.
 #[derive(Debug, Clone, Default)]
@@ -43,8 +43,8 @@ pub(in crate::ask) struct Judged {
     pub place_open: bool,
     /// It is an old part of paper.
     pub paper: bool,
-    /// It bears a safety class.
-    pub classed: bool,
+    /// The safety class it bears.
+    pub class: Option<SafetyClass>,
     /// Farads and rated volts of a capacitor's first section, where its marking has one reading.
     pub farad: Option<f64>,
     pub rated_v: Option<f64>,
@@ -62,7 +62,7 @@ impl Judged {
             cautions: Vec::new(),
             place_open: false,
             paper: false,
-            classed: false,
+            class: None,
             farad: None,
             rated_v: None,
         }
@@ -135,7 +135,7 @@ fn of_capacitor(book: &Book, asked: &CapacitorQuestion, known: &Known) -> Judged
         cautions: told.cautions,
         place_open: asked.role.is_none() && !leave,
         paper: mark.is_some_and(|mark| kind_of(mark, hint).0 == CapacitorKind::Paper),
-        classed: mark.is_some_and(|mark| mark.class.is_some()),
+        class: mark.and_then(|mark| mark.class),
         farad: section.map(|section| section.farad),
         rated_v: section.and_then(|section| section.volts),
     }

@@ -186,7 +186,8 @@ impl Steps<'_, '_, '_> {
         if !whole.sheet.tubes.is_empty() {
             self.todo("tubes", BeforePower, "Every tube in its own socket, the rectifier too.", &otherwise);
         }
-        if whole.sheet.heaters == Some(SheetHeaters::Series) {
+        // While nobody says how the heaters are fed, the chassis may be hot.
+        if !matches!(whole.sheet.heaters, Some(SheetHeaters::Parallel | SheetHeaters::Battery)) {
             self.todo("isolation", BeforePower, "The set on an isolation transformer.", caution::ISOLATION.says);
         }
     }

@@ -9,11 +9,14 @@ use crate::ask::parts_list::line::{Line, Part, Told, reference};
 use crate::ask::{CapacitorRole, LineState, OriginalRectifier, ResistorRole};
 use crate::book::Book;
 use crate::finding::Mark;
+use crate::passive::SafetyClass;
 use crate::quantity::{read_farad, read_ohm};
 
 /// Lines for which a part at the line can be reckoned.
 const AC_LINE_V: std::ops::RangeInclusive<f64> = 90.0..=270.0;
 const AC_LINE_HZ: std::ops::RangeInclusive<f64> = 15.0..=440.0;
+/// A value for the place this much below the old one is not the old one, as a share.
+const LESS: f64 = 0.7;
 /// What people write for a part that does not work.
 const FAULTY: [&str; 9] = ["open", "ol", "o.l", "infinite", "short", "shorted", "leaky", "dead", "bad"];
 
@@ -129,6 +132,18 @@ impl PartLine<'_> {
     /// Whether something is bought for it.
     pub fn is_bought(&self) -> bool {
         !self.part.done && self.judged.state == LineState::Buy
+    }
+
+    /// Whether it may stay at the power line: a class for the place, and no more than lets little through to metal that is touched.
+    pub fn bears_line(&self) -> bool {
+        let judged = &self.judged;
+        let class = match self.role {
+            Some(CapacitorRole::AcrossLine) => judged.class.is_some(),
+            _ => judged.class.is_some_and(SafetyClass::is_y),
+        };
+        let new_farad = judged.articles.first().map(|article| article.size);
+        let less = judged.farad.zip(new_farad).is_none_or(|(old, new)| new < LESS * old);
+        class && !less
     }
 
     /// The volts it is rated for and the volts it gets, when the old part is still in and they are more.

@@ -279,7 +279,7 @@ fn part(whole: &Whole<'_, '_>, line: &PartLine<'_>, at: usize, list: &mut List) 
         let measured = line.part.measured.as_deref().unwrap_or_default().trim();
         add(Danger::Open, Mark::Unknown, format!("\"{measured}\" cannot be read as a measured value of {name}."));
     }
-    if line.at_line && !judged.classed {
+    if line.at_line && !line.bears_line() {
         if judged.mark != Mark::Unknown {
             return add(Danger::Person, judged.mark, judged.says.clone());
         }
