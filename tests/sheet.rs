@@ -38,7 +38,7 @@ fn told(answer: &Value) -> String {
         text(&answer["verdict"]["says"])
     )];
     for row in rows("totals") {
-        lines.push(format!("# {}: {} ({})", text(&row["name"]), text(&row["value"]), text(&row["mark"])));
+        lines.push(format!("# {}: {} ({})", text(&row["what"]), text(&row["value"]), text(&row["mark"])));
     }
     for row in rows("trouble") {
         lines.push(format!(

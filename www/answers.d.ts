@@ -2305,7 +2305,7 @@ export type SheetTotal = {
 /**
  * What it is: "Heater string", "B+ cold", "B+ warm", "Tubes to find", "Parts to buy".
  */
-name: string, 
+what: string, 
 /**
  * Its value with its unit: "0.150 A, 117 V of 120 V", "167 V", "12".
  */

@@ -57,6 +57,11 @@ export const TABLE = [
   ["a low, nominal and high line", "low, nominal and high mains"],
   ["a # V line", "# V mains"],
   ["# V line", "# V mains"],
+  ["a DC line", "DC mains"],
+  ["line, as measured", "mains, as measured"],
+  ["line is", "mains is"],
+  ["passes the line on", "passes the mains on"],
+  ["shorted filter or bypass capacitor", "shorted smoothing or bypass capacitor"],
   ["a line # %", "mains # %"],
   ["a line of", "mains of"],
   ["a line that", "mains that"],
@@ -95,6 +100,9 @@ export const TABLE = [
   ["lines of a parts list"],
   ["correct the line"],
   ["begin the line"],
+  ["to the lines"],
+  ["several lines"],
+  ["these lines"],
   ["the line does not say"],
   ["AGC line"],
   ["AGC (AVC) line"],
@@ -152,14 +160,16 @@ export const ukWords = (words) => {
 
 /** What stands under these keys of an answer is read by people: sentences, labels, names of parts. */
 export const SAID = new Set([
-  "accepted", "advice", "assumed", "buy", "check", "construction", "designation", "dielectric", "electrode", "figures", "found", "function", "impossible",
-  "is", "layout", "marks", "measure", "notes", "part", "reads", "says", "shop", "supply_words", "topic", "unsure", "wanted", "why", "word", "words", "work",
+  "accepted", "advice", "assumed", "buy", "check", "construction", "designation", "dielectric", "doubtful", "electrode", "expect", "figures", "found", "function", "group",
+  "impossible", "is", "layout", "marks", "measure", "notes", "open", "otherwise", "part", "reads", "says", "shop", "supply_words", "topic", "unsure", "wanted", "what", "why", "word",
+  "words", "work",
 ]);
 /** What stands under these is a key, a figure, a name, a cell of the book or what the user wrote. */
 export const KEPT = new Set([
-  "answer", "bands", "base", "basing", "changed_names", "column", "danger_pins", "field", "file", "found_today", "from", "heater", "line", "marked", "name", "names",
-  "near", "new", "new_names", "not_found", "note", "old", "one_of", "outcome", "pin", "rating", "reference", "safety_class", "shipped", "source", "supply",
-  "table", "text", "to", "type", "types", "typed", "unit", "unused", "value", "ways",
+  "answer", "bands", "base", "basing", "changed_names", "code", "column", "danger_pins", "field", "file", "found_today", "from", "heater", "key", "line",
+  "marked", "marking", "markings", "name", "names", "near", "new", "new_names", "not_found", "note", "old", "one_of", "only", "outcome", "pin", "place",
+  "places", "rating", "reference", "safety_class", "sheet", "shipped", "source", "supply", "table", "tested", "text", "to", "type", "typed", "types", "unit",
+  "unused", "value", "wants", "ways",
 ]);
 /** On a drawing a plate is `p`, an anode `a`. */
 const LABEL = "label";

@@ -52,7 +52,7 @@ const troubles = ({ trouble }, on) =>
 /** @param {SheetAnswer} answer */
 const totals = ({ totals }) =>
   totals.length
-    ? html`<section><h3>${SAY.totals}</h3><dl class="facts totals">${totals.map(({ name, value, mark }) => html`<div><dt>${sign(mark, WORDS.marks[mark])} ${name}</dt><dd>${value}</dd></div>`)}</dl></section>`
+    ? html`<section><h3>${SAY.totals}</h3><dl class="facts totals">${totals.map(({ what, value, mark }) => html`<div><dt>${sign(mark, WORDS.marks[mark])} ${what}</dt><dd>${value}</dd></div>`)}</dl></section>`
     : nothing;
 
 /** @param {Job} job @param {State} state @param {Verbs} on */

@@ -49,7 +49,7 @@ const row = ({ id, archived, sheet }, state, on) => {
       <b>${name}</b>
       ${archived ? nothing : line
         ? html`<span class="says">${sign(line.mark, WORDS.marks[line.mark])} ${line.word}</span>
-          ${line.totals.length ? html`<span class="also">${line.totals.map(({ name, value }) => `${name}: ${value}`).join("; ")}</span>` : nothing}`
+          ${line.totals.length ? html`<span class="also">${line.totals.map(({ what, value }) => `${what}: ${value}`).join("; ")}</span>` : nothing}`
         : html`<span class="says">${bare ? WORD.sheet.waiting : state.core === "failed" ? nothing : SAY.asking}</span>`}
     </button>
     <details class="fold more"><summary aria-label=${SAY.more(name)}>${SAY.moreWord}</summary>

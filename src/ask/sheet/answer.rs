@@ -138,7 +138,7 @@ pub struct SheetPartAnswer {
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SheetTotal {
     /// What it is: "Heater string", "B+ cold", "B+ warm", "Tubes to find", "Parts to buy".
-    pub name: String,
+    pub what: String,
     /// Its value with its unit: "0.150 A, 117 V of 120 V", "167 V", "12".
     pub value: String,
     /// How it came out.

@@ -16,10 +16,10 @@ fn counted(shopping: &[SheetPurchase]) -> (usize, usize) {
 /// String, B+, what is to be found and bought, what is open.
 pub(super) fn totals(whole: &Whole<'_, '_>, trouble: &[SheetTrouble], shopping: &[SheetPurchase]) -> Vec<SheetTotal> {
     let mut totals = Vec::new();
-    let mut add = |name: &str, value: Option<String>, mark: Mark| {
+    let mut add = |what: &str, value: Option<String>, mark: Mark| {
         let mark = if value.is_some() { mark } else { Mark::Unknown };
         let value = value.unwrap_or_else(|| "cannot tell".to_owned());
-        totals.push(SheetTotal { name: name.to_owned(), value, mark });
+        totals.push(SheetTotal { what: what.to_owned(), value, mark });
     };
     let heaters = whole.heaters.answer();
     let parallel = whole.sheet.winding_v.is_some() && heaters.is_some_and(|told| told.warm_up.is_empty());
