@@ -126,7 +126,7 @@ fn main() {
     // 30 sets with a dead tube each, 20 types on the table, 300 rows in stock.
     let sets = vec![include_str!("../tables/demo_sheet.json").replacen("\"good\"", "\"dead\"", 1); 30].join(",");
     let types: Vec<&str> = tubes.iter().map(|tube| tube.name.as_str()).collect();
-    let stock = types.iter().take(300).map(|name| format!("\"{name}\",2\n")).collect::<String>();
+    let stock = types.iter().take(300).map(|name| format!("\"{name}\",2")).collect::<Vec<_>>().join("\n");
     let mut stocked = book.clone();
     stocked.load("stock", &format!("marking,count\n{stock}"));
     let typed = types.iter().step_by(types.len() / 20).copied().collect::<Vec<_>>().join(" ");
