@@ -239,6 +239,9 @@ export class Jobs {
     const refused = reason instanceof DOMException && reason.name === "QuotaExceededError" ? "full" : "refused";
     if (this.#set().refused === refused) return;
     this.#set({ refused, saving: false });
+    // The screens of the sheets say it where they stand.
+    const { screen } = this.#host.state();
+    if (screen === "jobs" || onSheet(screen)) return;
     this.#host.set({ notice: { says: SAY.refused[refused], button: SAY.asFile, press: () => this.verbs.saveFile() } });
   }
 

@@ -58,7 +58,8 @@ export const SETS = {
     brought: (/** @type {string} */ name) => `${name}: what came of it`,
     broughtCount: (/** @type {number} */ count) => (count ? `${some(count, "sheet")} taken in.` : "No sheet could be taken in."),
     faults: (/** @type {number} */ count) => `${some(count, "entry", "entries")} could not be read and ${count === 1 ? "was" : "were"} left out:`,
-    fault: (/** @type {string} */ field, /** @type {string} */ found, /** @type {string} */ accepted) => `${field}: found ${found || "nothing"}; accepted: ${accepted}.`,
+    sections: { sheets: "sheet", tubes: "tube", parts: "part", readings: "reading", rectifier: "supply" },
+    fault: (/** @type {string} */ field, /** @type {string} */ found, /** @type {string} */ accepted) => `${field}: found ${found.replace(/^"(.*)"$/s, "“$1”") || "nothing"}; accepted: ${accepted}.`,
     close: "Close",
   },
 
@@ -71,7 +72,7 @@ export const SETS = {
     toLines: "To the lines",
     kept: "Kept on this device.",
     keeping: "Keeping it.",
-    notKept: "Not kept: save it as a file.",
+    notKept: "Not kept on this device.",
     behind: "This sheet was changed in another window.",
     behindGone: "This sheet was deleted in another window.",
     behindWhy: "Nothing is lost: choose which one to go on with.",

@@ -140,7 +140,7 @@ test("sheets go out as a file and come in again; what cannot be read of one is s
   await page.locator(".notice").getByRole("button", { name: "Undo" }).click();
   await expect(page.locator(".job-row")).toHaveCount(1);
   await bring("bad.json", text.replace(/"line_v":\s*120/, '"line_v": "lots"'));
-  await expect(page.locator("article.report")).toContainText(/line_v: found “?"?lots/);
+  await expect(page.locator("article.report")).toContainText("sheet 1, line, as measured: found “lots”");
   await bring("no.json", "{ this is no file");
   await expect(page.locator("article.report")).toContainText("No sheet could be taken in.");
   await page.locator("article.report").getByRole("button", { name: "Close" }).click();
@@ -206,11 +206,17 @@ test("every screen has an address, and Back works", async ({ stand, page }) => {
 });
 
 test("fifty sheets of thirty parts stay quick: the list is there at once, a letter is drawn at once", async ({ stand, page }) => {
-  test.setTimeout(90_000);
+  test.setTimeout(120_000);
   const parts = Array.from({ length: 30 }, (_, at) => ({ ...DEMO.parts[at % DEMO.parts.length], key: `p${at}`, reference: `C${at + 1}` }));
-  await leave(page, ...Array.from({ length: 50 }, (_, at) => ({ sheet: { ...DEMO, name: `set ${at + 1}`, parts } })));
+  await page.goto(`${stand.site}#about`);
+  await page.evaluate(async (sheets) => {
+    const { Shelf } = await import("./keep_jobs.js");
+    const shelf = new Shelf();
+    await Promise.all(sheets.map((sheet, at) => shelf.put({ id: `set${at}`, revision: 0, by: "", changed: at, archived: false, sheet })));
+  }, Array.from({ length: 50 }, (_, at) => ({ ...DEMO, name: `set ${at + 1}`, parts })));
+  await page.goto("about:blank");
   await page.goto(`${stand.site}#sets`);
-  await expect(page.locator(".job-row")).toHaveCount(50, { timeout: 30_000 });
+  await expect(page.locator(".job-row")).toHaveCount(50);
   // All are asked in the end, one by one; meanwhile the page can be used.
   await tab(page, "Stock").click();
   await tab(page, "My sets").click();
@@ -238,7 +244,7 @@ test("fifty sheets of thirty parts stay quick: the list is there at once, a lett
   console.log(`a letter drawn in ${drawn.toFixed(1)} ms, a sheet of 30 parts answered in ${answered.toFixed(0)} ms, among 50 sheets`);
   expect(drawn).toBeLessThan(50);
   await tab(page, "My sets").click();
-  await expect(page.locator(".job-row .says .sign")).toHaveCount(50, { timeout: 30_000 });
+  await expect(page.locator(".job-row .says .sign")).toHaveCount(50, { timeout: 60_000 });
 });
 
 test("what is wanted stands in large type with every marking that will do", async ({ stand, page }) => {

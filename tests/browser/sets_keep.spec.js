@@ -228,8 +228,7 @@ for (const [why, error, says] of [["full", "QuotaExceededError", "This device ha
     }, error);
     await stand.open("#sets");
     await page.getByRole("button", { name: "Empty sheet" }).click();
-    await expect(page.locator(".notice")).toContainText(says);
-    await page.locator(".notice").getByRole("button", { name: "Close" }).click();
+    await expect(page.locator(".settled")).toContainText(says);
     await name(page).fill("kitchen set");
     await page.getByRole("button", { name: "Add a tube" }).click();
     await page.getByLabel("type", { exact: true }).fill("12SK7");

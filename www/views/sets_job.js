@@ -167,7 +167,7 @@ export const job = (state, on) => {
   const { sheet } = found;
   const step = (/** @type {string} */ word, /** @type {boolean} */ can, /** @type {() => void} */ press) =>
     html`<button type="button" class="plain" ?disabled=${!can} @click=${press}>${word}</button>`;
-  const keeps = core === "failed" ? "" : sets.refused ? SAY.notKept : sets.saving || sets.behind.has(found.id) ? SAY.keeping : SAY.kept;
+  const keeps = core === "failed" ? "" : sets.behind.has(found.id) ? "" : sets.refused ? SAY.notKept : sets.saving ? SAY.keeping : SAY.kept;
   return html`
     <form class="job-head question" aria-label=${SAY.which} autocomplete="off" @submit=${stay}>
       ${tabs(state, on)}

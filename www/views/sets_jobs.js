@@ -62,6 +62,17 @@ const row = ({ id, archived, sheet }, state, on) => {
   </li>`;
 };
 
+/** Where in a file something stands, in the words of the page: "sheet 1, tube 2, found". @param {string} path `sheets[0].tubes[1].state` */
+const inWords = (path) => {
+  const sections = /** @type {Record<string, string>} */ (SAY.sections);
+  const labels = /** @type {Record<string, unknown>} */ (/** @type {unknown} */ (WORD.sheet));
+  return path.split(".").map((step) => {
+    const [, name, at] = /^(\w+)(?:\[(\d+)\])?/.exec(step) ?? [step, step];
+    if (name in sections) return `${sections[name]}${at === undefined ? "" : ` ${Number(at) + 1}`}`;
+    return typeof labels[name] === "string" ? labels[name] : name;
+  }).join(", ");
+};
+
 /** What came of a file. @param {State} state @param {Verbs} on */
 const brought = ({ sets: { brought } }, on) =>
   brought
@@ -70,7 +81,7 @@ const brought = ({ sets: { brought } }, on) =>
         <p role="status">${SAY.broughtCount(brought.count)}</p>
         ${brought.faults.length
           ? html`<p>${SAY.faults(brought.faults.length)}</p>
-            <ul class="lines">${brought.faults.map(({ field, found, accepted, says }) => html`<li>${quoted(found || accepted ? SAY.fault(field, found, accepted) : says)}</li>`)}</ul>`
+            <ul class="lines">${brought.faults.map(({ field, found, accepted, says }) => html`<li>${quoted(found || accepted ? SAY.fault(inWords(field), found, accepted) : says)}</li>`)}</ul>`
           : nothing}
         <p class="actions"><button type="button" class="act" @click=${on.sets.closeBrought}>${SAY.close}</button></p>
       </article>`
