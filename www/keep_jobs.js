@@ -33,6 +33,11 @@ const within = async (work) => {
   }
 };
 
+/** @returns {Promise<Job[]>} */
+export const all = () => within(async (database) => /** @type {Job[]} */ (await database.transaction(JOBS, "readonly").store.getAll()));
+/** @param {string} id @returns {Promise<Job | undefined>} */
+const one = (id) => within(async (database) => /** @type {Job | undefined} */ (await database.transaction(JOBS, "readonly").store.get(id)));
+
 /**
  * Changes a record if it is still the one that was read; else gives the one that is there now.
  * @param {Job} job with the revision that was read
@@ -61,10 +66,8 @@ export class Shelf {
     navigator.locks?.request(ALIVE + this.me, () => new Promise(() => {})).catch(() => {});
   }
 
-  /** @returns {Promise<Job[]>} */
-  all = () => within(async (database) => /** @type {Job[]} */ (await database.transaction(JOBS, "readonly").store.getAll()));
-  /** @param {string} id @returns {Promise<Job | undefined>} */
-  one = (id) => within(async (database) => /** @type {Job | undefined} */ (await database.transaction(JOBS, "readonly").store.get(id)));
+  all = all;
+  one = one;
   /** @param {Job} job */
   put = (job) => exchange(job, { ...job, revision: job.revision + 1, by: this.me });
   /** @param {Job} job */

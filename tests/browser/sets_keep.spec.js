@@ -68,7 +68,7 @@ test("a page killed while one types, a hundred times, loses no letter that was t
         const { Jobs, begin } = await import("./jobs.js");
         let state = { sets: begin(), screen: "job", fields: { job: { id } }, core: "failed", notice: null };
         const jobs = new Jobs({ state: () => state, set: (change) => (state = { ...state, ...change }), go() {}, answer() {}, reach() {}, text: async () => "", recover: async () => {} });
-        await jobs.start(new AbortController().signal);
+        await jobs.start(new AbortController().signal, true);
         window.read = () => state.sets.jobs.find((job) => job.id === id).sheet.name;
         window.write = (text) => jobs.fill({ name: text });
       }, new URLSearchParams(address.split("?")[1]).get("id"));
