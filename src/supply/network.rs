@@ -207,7 +207,8 @@ impl Network {
         if let Some(filter) = &self.second {
             let output_v = self.output_v(&state);
             let amps = filter.load.amps(output_v, self.floor_v);
-            state[SECOND] = (output_v - amps * filter.ohm).clamp(0.0, output_v);
+            // Not `clamp`: the panic it may end in prints floats, which weighs 9 kB in the download.
+            state[SECOND] = (output_v - amps * filter.ohm).max(0.0).min(output_v);
             if filter.henry > 0.0 {
                 state[CHOKE] = (output_v - state[SECOND]) / filter.ohm;
             }
@@ -230,7 +231,7 @@ impl Network {
             } else if doubles && volts > most_v {
                 0.5 * most_v
             } else {
-                volts.clamp(0.0, most_v)
+                volts.max(0.0).min(most_v)
             }
         });
         if state[CHOKE].is_finite() {
