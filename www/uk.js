@@ -166,11 +166,13 @@ export const SAID = new Set([
 ]);
 /** What stands under these is a key, a figure, a name, a cell of the book or what the user wrote. */
 export const KEPT = new Set([
-  "answer", "bands", "base", "basing", "changed_names", "code", "column", "danger_pins", "field", "file", "found_today", "from", "heater", "key", "line",
-  "marked", "marking", "markings", "name", "names", "near", "new", "new_names", "not_found", "note", "old", "one_of", "only", "outcome", "pin", "place",
-  "places", "rating", "reference", "safety_class", "sheet", "shipped", "source", "supply", "table", "tested", "text", "to", "type", "typed", "types", "unit",
-  "unused", "value", "wants", "ways",
+  "answer", "bands", "base", "basing", "changed_names", "code", "column", "danger_pins", "field", "file", "fitted", "found_today", "from", "heater", "key",
+  "line", "marked", "marking", "markings", "measured", "name", "names", "near", "new", "new_names", "not_found", "note", "old", "one_of", "only", "outcome",
+  "pin", "place", "places", "rating", "reference", "safety_class", "sheet", "shipped", "source", "state", "supply", "table", "tested", "text", "to", "type",
+  "typed", "types", "unit", "unused", "value", "wants", "ways",
 ]);
+/** What the user wrote down of his sets. */
+const SHEETS = "sheets";
 /** On a drawing a plate is `p`, an anode `a`. */
 const LABEL = "label";
 
@@ -193,7 +195,8 @@ export const ukAnswer = (value, typed, key = "") => {
     return /** @type {T} */ (text);
   }
   if (Array.isArray(told)) return /** @type {any} */ (told.map((one) => ukAnswer(one, typed, key)));
-  if (!told || typeof told !== "object") return value;
+  // A sheet comes back as its owner wrote it.
+  if (!told || typeof told !== "object" || key === SHEETS) return value;
   // A remark of the book is its owner's.
   const record = /** @type {Record<string, unknown>} */ (told);
   if (record.check === "note") return value;

@@ -119,7 +119,8 @@ const texts = () => {
   const types = Object.fromEntries([...declared.matchAll(/export type (\w+) = ([\s\S]*?);\s*(?=export type|$)/g)].map(([, name, body]) => [name, body]));
   const seen = new Set();
   const walk = (name) => {
-    if (seen.has(name) || !types[name]) return;
+    // What the user wrote down of a set is not turned.
+    if (seen.has(name) || !types[name] || name === "JobSheet") return;
     seen.add(name);
     for (const [word] of types[name].matchAll(/\b[A-Z]\w+\b/g)) walk(word);
   };
