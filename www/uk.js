@@ -84,6 +84,7 @@ export const TABLE = [
   ["line, load", "mains, load"],
   ["line, cord and plug", "mains, lead and plug"],
   // A resistance cord has this name in both countries.
+  ["line cord and plug", "mains lead and plug"],
   ["line cord"],
   ["line cords"],
   ["line-cord"],

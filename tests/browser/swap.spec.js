@@ -17,7 +17,7 @@ test("each reason says why it matters, folded; every check is a line, the decidi
   await expect(reason.locator(".why p")).toContainText("0.15 A");
   await stand.answer.getByText("All checks").click();
   const checks = stand.answer.locator(".checks > li");
-  await expect(checks).toHaveCount(12);
+  await expect(checks).toHaveCount(13);
   await expect(checks.first().locator("summary")).toContainText("heater");
   await expect(checks.first().getByRole("img", { name: "must not be" })).toBeVisible();
   await expect(checks.first().locator("p").first()).toBeHidden();
@@ -30,7 +30,7 @@ test("the count of each mark stands beside the folded checks, with its word for 
   const counts = stand.answer.locator(".counts");
   await expect(counts.getByRole("img", { name: "with care" })).toBeVisible();
   const sum = (await counts.innerText()).match(/\d+/g).reduce((all, one) => all + Number(one), 0);
-  expect(sum).toBe(12);
+  expect(sum).toBe(13);
 });
 
 test("how much work it is, and that the original is easily had", async ({ stand }) => {

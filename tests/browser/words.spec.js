@@ -21,7 +21,7 @@ const heard = (page) =>
   });
 
 /** What stays in Britain: parts of another shape, lines of a list, cords, the book's own words. */
-const STAYS = /AGC \(AVC\) line|AGC line|line[ -]cords?|cord|paper tube|ceramic tube|\b\d+ lines?\b|\b[Ll]ine \d+|one part a line|a line\b|[Ee]very line|[Yy]our line|Some lines|the line does not say|[Cc]orrect the line|first line names|plates in the stack|\d plates|rating plate|beam plates|fresh plate|scrape the plates|plates were not counted|The book on [^.]*\.|\w+_\w+/g;
+const STAYS = /To the lines|(?:several|these) lines|AGC \(AVC\) line|AGC line|line[ -]cords?|cord|paper tube|ceramic tube|\b\d+ lines?\b|\b[Ll]ine \d+|one part a line|a line\b|[Ee]very line|[Yy]our line|Some lines|the line does not say|[Cc]orrect the line|first line names|plates in the stack|\d plates|rating plate|beam plates|fresh plate|scrape the plates|plates were not counted|The book on [^.]*\.|\w+_\w+/g;
 const AMERICAN = /(?<![\w-])(tubes?|plates?|B[+-]|lines?|first filter|filters?|ground|grounded|antenna)(?!\w)/i;
 
 test("chosen in the menu, the whole page speaks it at once, also after a reload", async ({ stand, page }) => {
