@@ -18,8 +18,8 @@ import { sign, trouble, verdict } from "./verdict.js";
 const { sets: WORD } = WORDS;
 const SAY = WORD.bringUp;
 
-/** @param {Step} step @param {import("../job.js").Written} sheet @param {State} state @param {Verbs} on */
-const step = ({ key, says, expect, otherwise, measure, read }, sheet, state, on) => {
+/** @param {Step} step @param {Step | undefined} before what a difference means is not said again where it stands just above @param {import("../job.js").Written} sheet @param {State} state @param {Verbs} on */
+const step = ({ key, says, expect, otherwise, measure, read }, before, sheet, state, on) => {
   const ticked = sheet.ticks[key] === "yes";
   return html`<li class="step ${read?.mark ?? ""}">
     ${measure
@@ -28,7 +28,7 @@ const step = ({ key, says, expect, otherwise, measure, read }, sheet, state, on)
     ${expect ? html`<p class="expect"><i>${SAY.expect}</i> <b>${expect}</b></p>` : nothing}
     ${measure ? html`<div class="box">${figure({ ...blanks(sheet, state, on)(`readings.${key}`, SAY.read), help: "" })}</div>` : nothing}
     ${read ? html`<p role="status" class="read">${sign(read.mark, WORDS.marks[read.mark])} ${quoted(read.says)}</p>` : nothing}
-    ${otherwise ? html`<p class="aside"><b>${SAY.otherwise}</b> ${quoted(otherwise)}</p>` : nothing}
+    ${otherwise && otherwise !== before?.otherwise ? html`<p class="aside"><b>${SAY.otherwise}</b> ${quoted(otherwise)}</p>` : nothing}
   </li>`;
 };
 
@@ -56,7 +56,7 @@ export const bringUp = (state, on) => {
     <form autocomplete="off" aria-label=${SAY.title(sheet.name)} @submit=${(/** @type {Event} */ event) => (event.preventDefault(), on.enter())}>
       ${/** @type {Moment[]} */ (Object.keys(SAY.moments)).map((moment) => {
         const inside = steps.filter((one) => one.moment === moment);
-        return inside.length ? html`<section><h3>${SAY.moments[moment]}</h3><ol class="bring-up">${inside.map((one) => step(one, sheet, state, on))}</ol></section>` : nothing;
+        return inside.length ? html`<section><h3>${SAY.moments[moment]}</h3><ol class="bring-up">${inside.map((one, at) => step(one, inside[at - 1], sheet, state, on))}</ol></section>` : nothing;
       })}
     </form>
   `;

@@ -28,7 +28,9 @@ pub(super) fn reading(question: &RectifierQuestion, original: Option<&Original<'
     let fitted = plan.with_load.with_rectifier(law);
     let expected = if high_v - low_v < 1.0 { volt(low_v) } else { format!("{} to {}", volt(low_v), volt(high_v)) };
     if read_v >= (1.0 - AGREES) * low_v && read_v <= (1.0 + AGREES) * high_v {
-        let says = format!("{} agrees with what {} gives here, {expected}.", volt(read_v), original.words);
+        // A twentieth is what meter and load leave open.
+        let how = if read_v < low_v || read_v > high_v { "is within 5 % of" } else { "agrees with" };
+        let says = format!("{} {how} what {} gives here, {expected}.", volt(read_v), original.words);
         return vec![Finding::figures("reading", Outcome::Ok, expected, volt(read_v), says)];
     }
     let low = read_v < low_v;

@@ -163,6 +163,16 @@ fn heaters(whole: &Whole<'_, '_>, list: &mut List) {
         list.add(Danger::Set, Mark::No, section, None, place, told.verdict.says.clone());
     }
     let of_all = told.findings.iter().take(1).chain(own);
+    let (insulation, of_all): (Vec<&Finding>, Vec<&Finding>) = of_all.partition(|one| one.check == "heater-cathode");
+    if let [first, others @ ..] = insulation.as_slice() {
+        let more = match others.len() {
+            0 => String::new(),
+            1 => " So it is with one more.".to_owned(),
+            count => format!(" So it is with {count} more."),
+        };
+        let says = format!("{}{more} Are they wired in this order, the chassis end last?", first.says);
+        list.add(Danger::Work, Mark::Care, section, None, place, says);
+    }
     for finding in of_all {
         match (finding.check.as_str(), finding.outcome) {
             ("winding", Outcome::Unknown) => {
@@ -172,7 +182,7 @@ fn heaters(whole: &Whole<'_, '_>, list: &mut List) {
             ("heater currents" | "line", Outcome::NeedsChange | Outcome::Fails) => {
                 add_finding(list, Danger::Set, section, place, finding);
             }
-            ("heater-cathode" | "warm-up" | "marking", outcome) if outcome > Outcome::Ok => {
+            ("warm-up" | "marking", outcome) if outcome > Outcome::Ok => {
                 let danger = if outcome == Outcome::Unknown { Danger::Open } else { Danger::Work };
                 add_finding(list, danger, section, place, finding);
             }
