@@ -2,6 +2,8 @@
 // old book or the new one.
 import { expect, test } from "./bench.js";
 
+test.skip(({ isMobile }) => !isMobile, "runs on the phone only: what is kept is the same at a desk");
+
 /** Made up: a hundred thousand types. */
 const ROWS = 100_000;
 const large = () => {

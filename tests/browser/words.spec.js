@@ -1,6 +1,8 @@
 // American or British words: chosen in the menu, kept, by default those of the device's language; whole screens in one of them.
 import { SCREENS, expect, test } from "./bench.js";
 
+test.skip(({ isMobile }) => !isMobile, "runs on the phone only: what is said is the same at a desk");
+
 const element = (page) => page.locator("stand-in");
 const menu = (page) => page.getByRole("button", { name: "Menu" }).click();
 
