@@ -8,6 +8,8 @@ use proptest::prelude::*;
 use serde_json::{Value, json};
 use stand_in::ask::answer_text;
 use stand_in::book::Book;
+use stand_in::series::Series;
+use stand_in::supply::{Circuit, Load, Rectifier, Topology, steady};
 
 fn ask(question: &Value) -> Value {
     static BOOK: OnceLock<Book> = OnceLock::new();
@@ -138,6 +140,68 @@ fn what_a_person_reads_of_a_rectifier() {
     do Put the resistor in series with the diode, on the line side, beside the 22 ohm that stays. Wire-wound, fusible or flameproof: a carbon or small film resistor does not survive the switch-on pulses. -> wire-wound resistor, fusible or flameproof, 22 ohm, 2 W
     do Put a label under the chassis that says what was changed, and keep the old part.
     "#);
+}
+
+/// Every value of E24 is solved by the engine: the first offer is of E12, and the one beside it is named where, and only where, it is half a percent
+/// of B+ closer.
+#[test]
+fn a_finer_value_is_named_where_it_comes_clearly_closer() {
+    let (mut named, mut alone) = (0, 0);
+    for step in 0..60 {
+        let target_v = 110.0 + 0.75 * f64::from(step);
+        let answer = ask(
+            &json!({"ask": "rectifier", "line_v": 123, "target_v": target_v, "first_filter_uf": 40, "load_ma": 58, "fitted_ohm": 10}),
+        );
+        let Some(resistor) = answer.get("resistor") else { continue };
+        let ohm = number(&resistor["ohm"]);
+        assert!(Series::E12.contains(ohm), "{resistor}");
+        let missed_v = |series_ohm: f64| {
+            let circuit = Circuit {
+                topology: Topology::HalfWave,
+                line_v: 123.0,
+                line_hz: 60.0,
+                rectifier: Rectifier::Silicon,
+                source_ohm: 11.0,
+                series_ohm,
+                first_uf: 40.0,
+                first_load: Load::ThreeHalves { ma: 58.0, at_v: target_v },
+                filter: None,
+            };
+            (steady(&circuit).unwrap().first_v - target_v).abs()
+        };
+        // The surge of 15 A on a line 10 % high wants 1.8 ohm or more beside the 11 ohm that are there.
+        let values =
+            (0..3).flat_map(|decade| Series::E24.members().into_iter().map(move |value| value * 10_f64.powi(decade)));
+        let best_v = values.filter(|value| *value >= 2.0).map(missed_v).fold(f64::INFINITY, f64::min);
+        let says = answer["verdict"]["says"].as_str().unwrap();
+        if let Some(closer) = resistor.get("closer") {
+            let finer_ohm = number(&closer["ohm"]);
+            assert!(Series::E24.contains(finer_ohm) && !Series::E12.contains(finer_ohm), "{resistor}");
+            assert!((missed_v(finer_ohm) - best_v).abs() < 1e-6, "{target_v} V: {resistor}");
+            assert!(missed_v(ohm) - best_v >= 0.005 * target_v, "{target_v} V: {resistor}");
+            assert!((number(&closer["warm_v"]) - target_v).abs() - best_v < 0.051, "{target_v} V: {resistor}");
+            assert!(says.contains(&format!(", or {finer_ohm} ohm, ")) && says.contains(" (E24): "), "{says}");
+            named += 1;
+        } else {
+            assert!(missed_v(ohm) - best_v < 0.005 * target_v, "{target_v} V: {resistor}, {best_v} V off at best");
+            assert!(!says.contains("E24"), "{says}");
+            alone += 1;
+        }
+    }
+    assert!(named >= 10 && alone >= 10, "{named} with a finer value, {alone} without");
+    // Where the original leaves more open than a step of E12, half a step would only look exact.
+    let (mut tubes, mut wide) = (0, 0);
+    for load_ma in 40..70 {
+        let answer = ask(
+            &json!({"ask": "rectifier", "original": {"kind": "tube", "type": "35W4"}, "first_filter_uf": 40, "load_ma": load_ma}),
+        );
+        tubes += 1;
+        if answer["verdict"]["says"].as_str().unwrap().contains("may turn out right") {
+            assert!(answer["resistor"].get("closer").is_none(), "{answer}");
+            wide += 1;
+        }
+    }
+    assert!(2 * wide > tubes, "{wide} of {tubes}");
 }
 
 /// A B+ read on an aged stack is no target: the answer says so before anything else.
