@@ -130,8 +130,8 @@ fn what_a_person_reads_of_a_rectifier() {
     let answer = ask(
         &json!({"ask": "rectifier", "line_v": 120, "original": {"kind": "selenium", "plates": 5}, "first_filter_uf": 40, "load_ma": 53, "fitted_ohm": 22, "filter_rated_v": 150}),
     );
-    insta::assert_snapshot!(told(&answer), @r#"
-    [care] New filter capacitors first. A 1N4007 with 22 ohm, 2 W in series gives 145 V at the first filter on a 120 V line; a fresh selenium stack of 5 plates gives 145 V. How much the original dropped is uncertain: 15 ohm to 33 ohm may turn out right, so measure and adjust. First the 150 V filter capacitors must go: cold they get up to 187 V.
+    insta::assert_snapshot!(told(&answer), @"
+    [care] New filter capacitors first. A 1N4007 with 22 ohm, 2 W in series gives 145 V at the first filter on a 120 V line; a fresh selenium stack of 5 plates gives 145 V. How much the original dropped is uncertain: 12 ohm to 39 ohm may turn out right, so measure and adjust. First the 150 V filter capacitors must go: cold they get up to 187 V.
     because cold start (fails): Until the tubes draw, the filter capacitors stand at the crest of the line: 170 V, and 187 V on a line 10 % high. 150 V is not enough: 200 V or more.
     because B+ (ok): Warm, 145 V at the first filter against 145 V (+0.4 %). Without a resistor silicon would give 153 V.
     do Replace the filter capacitors, the second as well as the first: cold, both get 187 V. -> electrolytic capacitor, first filter, 40 uF, 250 V, ripple 189 mA or more at 100/120 Hz
@@ -139,7 +139,7 @@ fn what_a_person_reads_of_a_rectifier() {
     do Connect the diode in place of the old rectifier: the banded end (cathode) to the plus of the first filter, the other end towards the line. -> silicon diode 1N4007, 1000 V peak inverse, 1 A, 1000 V
     do Put the resistor in series with the diode, on the line side, beside the 22 ohm that stays. Wire-wound, fusible or flameproof: a carbon or small film resistor does not survive the switch-on pulses. -> wire-wound resistor, fusible or flameproof, 22 ohm, 2 W
     do Put a label under the chassis that says what was changed, and keep the old part.
-    "#);
+    ");
 }
 
 /// Every value of E24 is solved by the engine: the first offer is of E12, and the one beside it is named where, and only where, it is half a percent

@@ -245,11 +245,15 @@ impl Plan {
     }
 
     pub fn resistor_choice(&self) -> Option<ResistorChoice> {
+        // A band is never told narrower than it is.
+        let outward = |end_ohm: f64, whole: fn(f64) -> f64| {
+            if self.least_ohm < self.most_ohm { whole(10.0 * end_ohm) / 10.0 } else { tidy(end_ohm, 1) }
+        };
         (self.does != Does::Nothing).then(|| ResistorChoice {
             ohm: self.circuit.series_ohm,
             exact_ohm: tidy(self.exact_ohm, 1),
-            least_ohm: tidy(self.least_ohm, 1),
-            most_ohm: tidy(self.most_ohm, 1),
+            least_ohm: outward(self.least_ohm, f64::floor),
+            most_ohm: outward(self.most_ohm, f64::ceil),
             dissipates_w: tidy(self.nominal().warm.series_w, 2),
             rated_w: self.rated_w().unwrap_or_else(|| (2.0 * self.high().warm.series_w).ceil()),
             pulse_j: tidy(self.high().cold.pulse_j, 2),

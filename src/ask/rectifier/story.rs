@@ -392,11 +392,30 @@ pub(super) fn heat(watts: f64) -> String {
     format!("{} W", significant(watts, 2))
 }
 
-/// "22 ohm to 47 ohm", in preferred values; "nothing to 22 ohm".
+/// "22 ohm to 47 ohm", the values of E12 at the ends of the band or outside it; "nothing to 22 ohm".
 fn between(least_ohm: f64, most_ohm: f64) -> String {
-    let value = |exact: f64| match Series::E12.nearest(exact) {
+    let least = match Series::E12.at_most(least_ohm) {
         Some(value) if value >= 1.0 => ohm(value),
         _ => "nothing".to_owned(),
     };
-    format!("{} to {}", value(least_ohm), value(most_ohm))
+    format!("{least} to {}", ohm(Series::E12.at_least(most_ohm.max(1.0)).unwrap_or(most_ohm)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::between;
+
+    #[test]
+    fn a_band_is_rounded_outward() {
+        for (least_ohm, most_ohm, says) in [
+            (11.3, 49.6, "10 ohm to 56 ohm"),
+            (5.6, 33.0, "5.6 ohm to 33 ohm"),
+            (5.7, 32.9, "5.6 ohm to 33 ohm"),
+            (0.99, 21.0, "nothing to 22 ohm"),
+            (0.0, 0.4, "nothing to 1 ohm"),
+            (95.0, 1001.0, "82 ohm to 1.2 kohm"),
+        ] {
+            assert_eq!(between(least_ohm, most_ohm), says);
+        }
+    }
 }
