@@ -219,6 +219,69 @@ fn a_sagging_target_is_doubted() {
     assert!(!fresh["verdict"]["says"].as_str().unwrap().contains("tired"));
 }
 
+/// Five plates on 117 V behind 25 ohm with 53 mA: 112.7 V aged (1 V a plate, 120 ohm), 138.4 V fresh (0.8 V, 20 ohm), both by ngspice at a fixed current
+/// (tests/tables/supply_restoring_resistor.csv). Tubes draw less as B+ sags, so the aged end lies above 112.7 V. What plates drop is assumed.
+#[test]
+fn a_selenium_stack_gives_a_band_from_fresh_to_aged() {
+    let question = json!({"ask": "rectifier", "line_v": 117, "original": {"kind": "selenium", "plates": 5}, "first_filter_uf": 40, "load_ma": 53, "fitted_ohm": 24});
+    let answer = ask(&question);
+    let ageing = finding(&answer, "findings", "selenium ageing");
+    let target_v = number(&answer["target_v"]);
+    let stack_v = |plate_v: f64, stack_ohm: f64, first_load: Load| {
+        let circuit = Circuit {
+            topology: Topology::HalfWave,
+            line_v: 117.0,
+            line_hz: 60.0,
+            rectifier: Rectifier::Selenium { plates: 5.0, plate_v, plate_ohm: stack_ohm / 5.0 },
+            source_ohm: 25.0,
+            series_ohm: 0.0,
+            first_uf: 40.0,
+            first_load,
+            filter: None,
+        };
+        steady(&circuit).unwrap().first_v
+    };
+    let fixed = Load::Current { ma: 53.0 };
+    let tubes = Load::ThreeHalves { ma: 53.0, at_v: target_v };
+    assert!((stack_v(1.0, 120.0, fixed) - 112.7).abs() < 0.8 && (stack_v(0.8, 20.0, fixed) - 138.4).abs() < 0.8);
+    let fresh = [stack_v(1.0, 20.0, fixed), stack_v(0.7, 8.0, fixed)];
+    let aged = [stack_v(1.0, 120.0, tubes), stack_v(0.7, 60.0, tubes)];
+    assert!(112.7 < aged[0] && aged[0] < aged[1] && aged[1] < fresh[0] && fresh[0] < 138.4 && 138.4 < fresh[1]);
+    let band = |[low_v, high_v]: [f64; 2]| format!("{low_v:.0} V to {high_v:.0} V");
+    assert_eq!((ageing["wanted"].as_str(), ageing["found"].as_str()), (Some(&*band(fresh)), Some(&*band(aged))));
+    let says = ageing["says"].as_str().unwrap();
+    for words in [
+        &*band([aged[0], fresh[1]]),
+        "assumed, no published curve",
+        "The target is the fresh figure, never the sagging reading.",
+    ] {
+        assert!(says.contains(words), "{words} in {says}");
+    }
+    // The target is the fresh figure, whatever is read.
+    assert!(fresh[0] < target_v && target_v < fresh[1], "{answer}");
+    assert!(answer["assumed"].to_string().contains("no published curve"), "{answer}");
+    let outcome = |field: &str, v: f64| {
+        let mut with = question.clone();
+        with[field] = v.into();
+        let answer = ask(&with);
+        if field == "measured_v" {
+            assert_eq!(number(&answer["target_v"]), target_v);
+        }
+        let ageing = finding(&answer, "findings", "selenium ageing");
+        (ageing["outcome"].as_str().unwrap().to_owned(), ageing["says"].as_str().unwrap().to_owned())
+    };
+    assert_eq!(ageing["outcome"], "unknown");
+    assert_eq!(outcome("measured_v", 138.0).0, "ok");
+    assert_eq!(outcome("measured_v", 118.0).0, "differs");
+    assert!(outcome("target_v", 138.0).1.contains("from the drawing, never the sagging reading"));
+    // Of a tube, and of silicon, nothing of the kind is said.
+    for original in [json!({"kind": "tube", "type": "35W4"}), json!({"kind": "silicon"})] {
+        let mut with = question.clone();
+        with["original"] = original;
+        assert!(!ask(&with).to_string().contains("ageing"));
+    }
+}
+
 #[test]
 fn an_uncertain_original_gives_a_band() {
     let of = |original: Value| {

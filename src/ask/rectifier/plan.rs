@@ -60,6 +60,8 @@ pub(super) struct Plan {
     pub target_v: f64,
     /// B+ of the original with the most, the usual and the least drop, lowest first; none when its law is not known.
     pub original_v: Option<[f64; 3]>,
+    /// B+ of an aged selenium stack, lowest first; none of anything else, or where it could not carry the load.
+    pub aged_v: Option<[f64; 2]>,
     /// B+ of silicon without a further resistor.
     pub bare_v: f64,
     pub does: Does,
@@ -109,6 +111,11 @@ impl Plan {
             (None, Some([low_v, _, high_v])) => (resistance(high_v)?, resistance(low_v)?),
             _ => (exact_ohm, exact_ohm),
         };
+        // The tubes draw less as B+ sags.
+        let aged_v = original.and_then(|original| original.aged).and_then(|[least_drop, most_drop]| {
+            let v = |law| steady(&circuit.with_rectifier(law)).ok().map(|warm| warm.first_v);
+            Some([v(most_drop)?, v(least_drop)?])
+        });
         let surge_ohm = (1.0 + LINE_SWING) * circuit.crest_v() / INRUSH_A - circuit.source_ohm;
         let (does, ohm) = choose(&circuit, target_v, bare.first_v, exact_ohm, surge_ohm).map_err(said)?;
         let with_load = circuit;
@@ -141,6 +148,7 @@ impl Plan {
             with_load,
             target_v,
             original_v,
+            aged_v,
             bare_v: bare.first_v,
             does,
             closer: None,
