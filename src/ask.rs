@@ -38,8 +38,8 @@ pub use load::{Begun, ChangeReport, FaultReport, LoadReport, begin, export_text,
 pub use own::{OwnAnswer, OwnQuestion, OwnView};
 pub use parts_list::{LineState, ListLine, PartsListAnswer, PartsListQuestion, ShoppingItem};
 pub use rectifier::{
-    DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer, RectifierQuestion,
-    RectifierTopology, ResistorChoice, StartPoint, SweepPoint, WaveformPoint,
+    CloserResistor, DiodeChoice, FilterCapacitor, LineCase, OriginalRectifier, RatedVoltage, RectifierAnswer,
+    RectifierQuestion, RectifierTopology, ResistorChoice, StartPoint, SweepPoint, WaveformPoint,
 };
 pub use resistor::{ResistorAnswer, ResistorQuestion, ResistorReading, ResistorRole, ResistorStandIn};
 pub use row::{CellView, ColumnView, RowAnswer, RowQuestion, RowView};

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by panicking, its helping functions too")]
 
 use proptest::prelude::*;
+use stand_in::series::Series;
 use stand_in::supply::{
     Circuit, Filter, Load, Rectifier, Topology, Trouble, cold_start, cycle, filter_ratings, inverse_needed_v,
     nearest_in_effect, neighbours, series_for, start_up, steady,
@@ -162,7 +163,7 @@ fn the_choice_for_140_v_is_68_ohm() {
     for load_ma in [55.0, 58.0, 60.0] {
         let circuit = set(123.0, 0.0, 40.0, load_ma);
         let exact = series_for(&circuit, 140.0).unwrap();
-        let ohm = nearest_in_effect(&circuit, 140.0, exact).unwrap();
+        let ohm = nearest_in_effect(Series::E12, &circuit, 140.0, exact).unwrap();
         assert!([56.0, 68.0, 82.0].contains(&ohm), "{load_ma} mA: {exact} ohm exact, {ohm} chosen");
         let high = steady(&circuit.with_series_ohm(ohm).with_line_v(1.1 * 123.0)).unwrap();
         assert!(stand_in::series::power_rating_w(high.series_w).unwrap() >= 2.0 * high.series_w);
@@ -579,7 +580,7 @@ proptest! {
         let target_v = most * (1.0 - 0.3 * share);
         let ohm = series_for(&radio, target_v).unwrap();
         prop_assert!((steady(&radio.with_series_ohm(ohm)).unwrap().first_v - target_v).abs() < 0.01);
-        let pair = neighbours(ohm, 1);
+        let pair = neighbours(Series::E12, ohm, 1);
         prop_assert!(pair.last().is_some_and(|above| *above > ohm));
     }
 

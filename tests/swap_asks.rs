@@ -191,6 +191,47 @@ fn b_plus_of_either_rectifier() {
     assert!(way.grade == Grade::AfterChanges && way.changes.iter().any(|change| change.says.contains("at most 40 uF")));
 }
 
+/// What was taken for want of the set's own is named, and only that; where the tube drops alone tell, it says so and what would settle it.
+#[test]
+fn a_b_plus_that_is_not_worked_out_says_what_would_settle_it() {
+    for (socket, taken) in [
+        (r#"{"supply":{"kind":"series","amps":0.15}}"#, &["`load_ma`", "`first_filter_uf`", "`line_v`"][..]),
+        (r#"{"supply":{"kind":"series","amps":0.15,"line_v":115},"load_ma":70}"#, &["`first_filter_uf`"]),
+        (r#"{"supply":{"kind":"series","line_v":115},"load_ma":70,"first_filter_uf":40}"#, &[]),
+    ] {
+        let way = one_way("35Z5GT", "35W4", socket);
+        let says = &finding(&way, "B+ warm").says;
+        assert_eq!(says.matches('`').count(), 2 * taken.len(), "{says}");
+        assert!(taken.iter().all(|fact| says.contains(fact)), "{says}");
+        assert!(!finding(&way, "B+").says.contains("only the difference"), "{:?}", finding(&way, "B+"));
+    }
+    for (original, candidate, socket, facts) in [
+        (
+            "5Y3GT",
+            "5V4G",
+            r#"{"supply":{"kind":"parallel"},"load_ma":90,"first_filter_uf":10,"b_plus_v":300}"#,
+            "the winding's volts and ohms",
+        ),
+        ("5V4G", "5AR4", r#"{"supply":{"kind":"parallel"}}"#, "the winding's volts and ohms"),
+    ] {
+        let way = one_way(original, candidate, socket);
+        let told = finding(&way, "B+");
+        assert!(
+            told.says.contains("only the difference of the two tube drops") && told.says.contains(facts),
+            "{told:?}"
+        );
+        assert!(told.says.contains("`rectifier` with `replacement`"), "{told:?}");
+        assert!(way.findings.iter().all(|finding| finding.check != "B+ warm"), "nothing is known of the winding");
+        // What is read first is the same sentence.
+        for reason in way.reasons.iter().filter(|reason| reason.check == "B+") {
+            assert_eq!(reason.says, told.says);
+        }
+    }
+    // Drops that are the same leave nothing to settle.
+    let same = one_way("5Y3GT", "5Y3G", r#"{"supply":{"kind":"parallel"}}"#);
+    assert!(same.findings.iter().all(|finding| !finding.says.contains("only the difference")), "{:?}", same.findings);
+}
+
 #[test]
 fn every_check_says_why_it_matters() {
     let swap = swap("12SK7", "12SG7", "{}");

@@ -1654,7 +1654,7 @@ surge_a: number, };
  */
 export type ResistorChoice = { 
 /**
- * The preferred value to fit, ohms, in addition to what is fitted already.
+ * The preferred value (E12) to fit, ohms, in addition to what is fitted already.
  */
 ohm: number, 
 /**
@@ -1680,7 +1680,28 @@ rated_w: number,
 /**
  * One switch-on's energy, joules, that it has to stand.
  */
-pulse_j: number, };
+pulse_j: number, 
+/**
+ * A value of the finer series E24 whose B+ is clearly closer to the target; absent where there is none.
+ */
+closer?: CloserResistor, };
+
+/**
+ * A value of E24 in place of the one of E12, which a drawer is more likely to hold.
+ */
+export type CloserResistor = { 
+/**
+ * Ohms, in addition to what is fitted already.
+ */
+ohm: number, 
+/**
+ * First filter warm with it, volts.
+ */
+warm_v: number, 
+/**
+ * Rating to buy, watts.
+ */
+rated_w: number, };
 
 /**
  * What the first filter capacitor has to stand.

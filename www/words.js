@@ -223,6 +223,7 @@ export const WORDS = {
     resistor: "Resistor",
     noResistor: "none needed beyond what is fitted",
     heat: (/** @type {string} */ watts) => `gets ${watts} of heat`,
+    closer: (/** @type {string} */ value, /** @type {string} */ rating, /** @type {string} */ v) => `or ${value}, ${rating} (E24): ${v}`,
     band: (/** @type {string} */ least, /** @type {string} */ most) => `${least} to ${most} may turn out right: measure and adjust`,
     capacitors: "Filter capacitors",
     capacitorsFor: (/** @type {string} */ volts, /** @type {string} */ worst) => `${volts} or more: ${worst} at a cold start`,

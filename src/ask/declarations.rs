@@ -86,6 +86,7 @@ pub fn text() -> String {
         LineCase,
         DiodeChoice,
         ResistorChoice,
+        CloserResistor,
         FilterCapacitor,
         RatedVoltage,
         SweepPoint,

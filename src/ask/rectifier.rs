@@ -255,7 +255,7 @@ pub struct DiodeChoice {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ResistorChoice {
-    /// The preferred value to fit, ohms, in addition to what is fitted already.
+    /// The preferred value (E12) to fit, ohms, in addition to what is fitted already.
     pub ohm: f64,
     /// The exact value that gives the target, ohms.
     pub exact_ohm: f64,
@@ -269,6 +269,22 @@ pub struct ResistorChoice {
     pub rated_w: f64,
     /// One switch-on's energy, joules, that it has to stand.
     pub pulse_j: f64,
+    /// A value of the finer series E24 whose B+ is clearly closer to the target; absent where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
+    pub closer: Option<CloserResistor>,
+}
+
+/// A value of E24 in place of the one of E12, which a drawer is more likely to hold.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct CloserResistor {
+    /// Ohms, in addition to what is fitted already.
+    pub ohm: f64,
+    /// First filter warm with it, volts.
+    pub warm_v: f64,
+    /// Rating to buy, watts.
+    pub rated_w: f64,
 }
 
 /// What the first filter capacitor has to stand.

@@ -41,24 +41,24 @@ pub fn series_for(circuit: &Circuit, target_v: f64) -> Result<f64, Trouble> {
     if above_v(ohm).abs() > REACHED_V { Err(Trouble::TargetTooLow) } else { Ok(ohm) }
 }
 
-/// E12 values about `ohm`, ascending: up to `each_side` at or below it and as many above; none below 1 ohm.
-pub fn neighbours(ohm: f64, each_side: usize) -> Vec<f64> {
+/// Values of the series about `ohm`, ascending: up to `each_side` at or below it and as many above; none below 1 ohm.
+pub fn neighbours(series: Series, ohm: f64, each_side: usize) -> Vec<f64> {
     let ohm = ohm.max(0.9 * LEAST_OHM);
-    let below = successors(Series::E12.at_most(ohm), |value| Series::E12.next_below(*value));
-    let above = successors(Series::E12.next_above(ohm), |value| Series::E12.next_above(*value));
+    let below = successors(series.at_most(ohm), |value| series.next_below(*value));
+    let above = successors(series.next_above(ohm), |value| series.next_above(*value));
     let mut values: Vec<f64> = below.take(each_side).take_while(|value| *value >= LEAST_OHM).collect();
     values.reverse();
     values.extend(above.take(each_side));
     values
 }
 
-/// Of the two E12 values about `exact_ohm`, the one whose B+ is nearer the target.
+/// Of the two values of the series about `exact_ohm`, the one whose B+ is nearer the target.
 ///
 /// # Errors
 /// As [`steady`].
-pub fn nearest_in_effect(circuit: &Circuit, target_v: f64, exact_ohm: f64) -> Result<f64, Trouble> {
+pub fn nearest_in_effect(series: Series, circuit: &Circuit, target_v: f64, exact_ohm: f64) -> Result<f64, Trouble> {
     let mut best: Option<(f64, f64)> = None;
-    for ohm in neighbours(exact_ohm, 1) {
+    for ohm in neighbours(series, exact_ohm, 1) {
         // The upper neighbour may starve the load; it is then no choice.
         let Ok(warm) = steady(&circuit.with_series_ohm(ohm)) else { continue };
         let missed_v = (warm.first_v - target_v).abs();
@@ -72,12 +72,14 @@ pub fn nearest_in_effect(circuit: &Circuit, target_v: f64, exact_ohm: f64) -> Re
 #[cfg(test)]
 mod tests {
     use super::neighbours;
+    use crate::series::Series::{E12, E24};
 
     #[test]
     fn neighbours_cross_decades() {
-        assert_eq!(neighbours(95.0, 2), [68.0, 82.0, 100.0, 120.0]);
-        assert_eq!(neighbours(68.0, 1), [68.0, 82.0]);
-        assert_eq!(neighbours(0.4, 2), [1.0, 1.2]);
-        assert_eq!(neighbours(2.3, 2), [1.8, 2.2, 2.7, 3.3]);
+        assert_eq!(neighbours(E12, 95.0, 2), [68.0, 82.0, 100.0, 120.0]);
+        assert_eq!(neighbours(E12, 68.0, 1), [68.0, 82.0]);
+        assert_eq!(neighbours(E12, 0.4, 2), [1.0, 1.2]);
+        assert_eq!(neighbours(E12, 2.3, 2), [1.8, 2.2, 2.7, 3.3]);
+        assert_eq!(neighbours(E24, 95.0, 2), [82.0, 91.0, 100.0, 110.0]);
     }
 }

@@ -21,6 +21,8 @@ const DIFFERS_DB: f64 = 3.0;
 const FAR_DB: f64 = 6.0;
 /// Volts of B+ from which a rectifier is said to differ. A judgement, no source.
 pub(super) const DROP_NOTICED_V: f64 = 10.0;
+/// A change of B+ below this is none, volts.
+const LEAST_CHANGE_V: f64 = 0.5;
 /// Rise of B+ that filter capacitors and output tube have to be looked at for first: a tenth of what a common set has. A judgement, no source.
 pub(super) const RISE_V: f64 = 30.0;
 /// Drops taken where the book has none: of a rectifier with a filament and with a heater as an original, and of any as a candidate. From memory:
@@ -68,6 +70,13 @@ pub enum GainOf {
 }
 
 impl GainFact {
+    /// Volts by which B+ comes out higher, as far as the tube drops tell: their difference. None where it is nothing worth a word, where
+    /// one of them is not known, or of anything but a rectifier.
+    pub fn raised_v(&self) -> Option<f64> {
+        let by = self.own.zip(self.other).filter(|_| self.of == GainOf::Drop).map(|(own, other)| own - other);
+        by.filter(|by| by.abs() >= LEAST_CHANGE_V)
+    }
+
     /// Whether the gain differs by far.
     pub fn far_off(&self) -> bool {
         self.db.is_some_and(|db| db.abs() > FAR_DB)

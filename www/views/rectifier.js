@@ -29,8 +29,11 @@ const fit = ({ diode, resistor, first_filter }) => html`<section>
         ? html`<dd>
             <b>${figure(resistor.ohm, UNITS.ohm, 4)}, ${figure(resistor.rated_w, UNITS.w)}</b>
             <span>${SAY.heat(figure(resistor.dissipates_w, UNITS.w, 2))}</span>
+            ${resistor.closer
+              ? html`<span>${SAY.closer(figure(resistor.closer.ohm, UNITS.ohm, 4), figure(resistor.closer.rated_w, UNITS.w), figure(resistor.closer.warm_v, UNITS.v))}</span>`
+              : nothing}
             ${resistor.most_ohm > resistor.least_ohm
-              ? html`<span>${SAY.band(figure(resistor.least_ohm, UNITS.ohm), figure(resistor.most_ohm, UNITS.ohm))}</span>`
+              ? html`<span>${SAY.band(figure(resistor.least_ohm, UNITS.ohm, 6), figure(resistor.most_ohm, UNITS.ohm, 6))}</span>`
               : nothing}
           </dd>`
         : html`<dd>${SAY.noResistor}</dd>`}

@@ -1,6 +1,7 @@
 //! What is looked at, one finding each.
 
 use super::plan::Does;
+use super::reading::AGREES;
 use super::story::{NEAR, RIPPLE_SHARE, Story, heat};
 use super::{FilterCapacitor, RatedVoltage, RectifierTopology, tidy};
 use crate::finding::{Finding, Outcome, capital};
@@ -70,6 +71,7 @@ impl Story<'_, '_> {
         let plan = self.plan;
         let mut findings = vec![self.b_plus(), self.cold_start()];
         findings.extend(self.target_doubt());
+        findings.extend(self.ageing());
         if let Some(original) = self.original {
             findings.extend(original.doubts.iter().cloned());
         }
@@ -118,6 +120,29 @@ impl Story<'_, '_> {
             (Outcome::Ok, format!("{} gives {range} here, which agrees.", capital(&original.words)))
         };
         Some(Finding::figures("target", outcome, volt(target_v), volt(usual_v), says))
+    }
+
+    /// What a selenium stack gives fresh and aged: a band, as nobody knows how far it has aged.
+    fn ageing(&self) -> Option<Finding> {
+        let ([fresh_low_v, _, fresh_high_v], [aged_low_v, aged_high_v]) = (self.plan.original_v?, self.plan.aged_v?);
+        let band = |low_v: f64, high_v: f64| format!("{} to {}", volt(low_v), volt(high_v));
+        let (fresh, aged) = (band(fresh_low_v, fresh_high_v), band(aged_low_v, aged_high_v));
+        let (outcome, now) = match self.question.measured_v {
+            None => (Outcome::Unknown, "how far this one has aged only a reading can tell".to_owned()),
+            Some(read_v) if read_v >= (1.0 - AGREES) * fresh_low_v => {
+                (Outcome::Ok, format!("{} is that of a fresh one", volt(read_v)))
+            }
+            Some(read_v) => (Outcome::Differs, format!("{} is less than a fresh one gives", volt(read_v))),
+        };
+        let target = match self.question.target_v {
+            None => "The target is the fresh figure, never the sagging reading.",
+            Some(_) => "A target is a figure from the drawing, never the sagging reading.",
+        };
+        let says = format!(
+            "Between fresh and aged the stack gives {}: {fresh} fresh, {aged} aged (assumed, no published curve); {now}. {target}",
+            band(aged_low_v, fresh_high_v)
+        );
+        Some(Finding::figures("selenium ageing", outcome, fresh, aged, says))
     }
 
     fn resistor_heat(&self) -> Finding {

@@ -15,6 +15,9 @@ const LATE_PLATE_RMS_V: f64 = 45.0;
 /// 1 V a plate at its rated current, as restorers' notes say; the split between the two is an assumption.
 const PLATE_V: (f64, f64) = (0.7, 1.0);
 const PLATE_OHM: (f64, f64) = (1.6, 4.0);
+/// An aged plate: ageing shows mainly as forward resistance, 60 to 120 ohm for a stack of five. Assumed: no curve of ohms against
+/// hours was found published.
+const AGED_PLATE_OHM: (f64, f64) = (12.0, 24.0);
 /// Tubes of one type differ in drop by about this share either way. Common practice, no source.
 const TUBE_SPREAD: f64 = 0.15;
 
@@ -37,6 +40,8 @@ pub(super) struct Original<'b> {
     pub words: String,
     /// Its law with the least, the usual and the most drop; none when the drop of a tube is not known.
     pub laws: Option<[Rectifier; 3]>,
+    /// Its law when aged, with the least and the most drop; only of a selenium stack.
+    pub aged: Option<[Rectifier; 2]>,
     /// The tube, if it is one.
     pub tube: Option<&'b Tube>,
     /// What it is.
@@ -55,6 +60,7 @@ impl<'b> Original<'b> {
             Some(OriginalRectifier::Silicon) => Some(Self {
                 words: "the silicon diode fitted".to_owned(),
                 laws: Some([Rectifier::Silicon; 3]),
+                aged: None,
                 tube: None,
                 kind: Kind::Silicon,
                 assumed: Vec::new(),
@@ -186,11 +192,13 @@ fn selenium<'b>(plates: Option<f64>, question: &RectifierQuestion) -> Original<'
         ));
     }
     assumed.push(format!(
-        "A fresh plate drops {} to {} V and has {} to {} ohm. An aged stack has many times that, which is why its B+ is no target.",
+        "A fresh plate drops {} to {} V and has {} to {} ohm, an aged one {} to {} ohm: assumed, no published curve of ohms against hours is known.",
         tenth(PLATE_V.0),
         tenth(PLATE_V.1),
         plain_figure(PLATE_OHM.0),
-        plain_figure(PLATE_OHM.1)
+        plain_figure(PLATE_OHM.1),
+        whole(AGED_PLATE_OHM.0),
+        whole(AGED_PLATE_OHM.1)
     ));
     let mut doubts = Vec::new();
     if usual * LATE_PLATE_RMS_V < line_v {
@@ -213,6 +221,7 @@ fn selenium<'b>(plates: Option<f64>, question: &RectifierQuestion) -> Original<'
             stack(usual, middle(PLATE_V), middle(PLATE_OHM)),
             stack(usual, PLATE_V.1, PLATE_OHM.1),
         ]),
+        aged: Some([stack(least, PLATE_V.0, AGED_PLATE_OHM.0), stack(usual, PLATE_V.1, AGED_PLATE_OHM.1)]),
         tube: None,
         kind: Kind::Selenium,
         assumed,
@@ -269,6 +278,7 @@ fn vacuum<'b>(
     Ok(Original {
         words: format!("the {}", tube.name),
         laws,
+        aged: None,
         tube: Some(tube),
         kind: if plates < tube.units.len() { Kind::CombinedTube } else { Kind::Tube },
         assumed,

@@ -2,8 +2,8 @@
 
 use super::original::Original;
 use super::{
-    DiodeChoice, LineCase, RectifierQuestion, RectifierTopology, ResistorChoice, StartPoint, SweepPoint, WaveformPoint,
-    tidy,
+    CloserResistor, DiodeChoice, LineCase, RectifierQuestion, RectifierTopology, ResistorChoice, StartPoint,
+    SweepPoint, WaveformPoint, tidy,
 };
 use crate::ask::ErrorAnswer;
 use crate::quantity::{milliamp, ohm, plain_figure, volt};
@@ -23,6 +23,8 @@ const INRUSH_A: f64 = 15.0;
 const INVERSE_MARGIN: f64 = 1.2;
 /// A B+ this close to the target needs no resistor, as a share of it.
 const CLOSE: f64 = 0.015;
+/// A value of E24 is worth a look where it comes so much closer to the target than that of E12, as a share of the target.
+const CLOSER: f64 = 0.005;
 /// A wire-wound part bears about 5 J for each watt of its rating in a pulse of a millisecond (a maker's pulse note: 24.5 J for
 /// a 5 W part); four times the energy of one switch-on is asked for.
 const PULSE_J_PER_W: f64 = 4.9 / 4.0;
@@ -58,9 +60,13 @@ pub(super) struct Plan {
     pub target_v: f64,
     /// B+ of the original with the most, the usual and the least drop, lowest first; none when its law is not known.
     pub original_v: Option<[f64; 3]>,
+    /// B+ of an aged selenium stack, lowest first; none of anything else, or where it could not carry the load.
+    pub aged_v: Option<[f64; 2]>,
     /// B+ of silicon without a further resistor.
     pub bare_v: f64,
     pub does: Does,
+    /// A value of E24 that comes clearly closer to the target than the one chosen, if there is one.
+    pub closer: Option<CloserResistor>,
     pub exact_ohm: f64,
     pub least_ohm: f64,
     pub most_ohm: f64,
@@ -105,6 +111,11 @@ impl Plan {
             (None, Some([low_v, _, high_v])) => (resistance(high_v)?, resistance(low_v)?),
             _ => (exact_ohm, exact_ohm),
         };
+        // The tubes draw less as B+ sags.
+        let aged_v = original.and_then(|original| original.aged).and_then(|[least_drop, most_drop]| {
+            let v = |law| steady(&circuit.with_rectifier(law)).ok().map(|warm| warm.first_v);
+            Some([v(most_drop)?, v(least_drop)?])
+        });
         let surge_ohm = (1.0 + LINE_SWING) * circuit.crest_v() / INRUSH_A - circuit.source_ohm;
         let (does, ohm) = choose(&circuit, target_v, bare.first_v, exact_ohm, surge_ohm).map_err(said)?;
         let with_load = circuit;
@@ -118,8 +129,8 @@ impl Plan {
             line("nominal", 1.0).map_err(said)?,
             line("high", 1.0 + LINE_SWING).map_err(said)?,
         ];
-        let needed_inverse_v = inverse_needed_v(circuit.topology, circuit.line_v);
         let [_, _, high] = &lines;
+        let needed_inverse_v = inverse_needed_v(circuit.topology, circuit.line_v);
         // One diode, with a margin if it is to be had; above that several in series, with the margin.
         let (diode_count, diode) =
             [(1, INVERSE_MARGIN), (1, 1.0), (2, INVERSE_MARGIN), (3, INVERSE_MARGIN), (5, INVERSE_MARGIN)]
@@ -132,13 +143,15 @@ impl Plan {
                     let accepted = "a line and load for which one diode in common use is made";
                     ErrorAnswer::new("load_ma", milliamp(question.load_ma), accepted)
                 })?;
-        Ok(Self {
+        let mut plan = Self {
             circuit,
             with_load,
             target_v,
             original_v,
+            aged_v,
             bare_v: bare.first_v,
             does,
+            closer: None,
             exact_ohm,
             least_ohm,
             most_ohm,
@@ -146,7 +159,40 @@ impl Plan {
             diode,
             diode_count,
             needed_inverse_v,
-        })
+        };
+        plan.closer = plan.closer(surge_ohm);
+        Ok(plan)
+    }
+
+    /// Whether the band of the original is wider than the step to the next value.
+    pub fn is_wide(&self) -> bool {
+        let chosen_ohm = self.circuit.series_ohm;
+        let near = neighbours(Series::E12, chosen_ohm, 2);
+        let first = near.first().copied().unwrap_or(0.0);
+        let next = near.iter().copied().find(|value| *value > chosen_ohm).unwrap_or(f64::INFINITY);
+        self.does == Does::Restores && (self.least_ohm <= first || self.most_ohm >= next)
+    }
+
+    /// The value of E24 that comes clearly closer to the target than the one chosen, and holds the surge too. A target that is
+    /// itself less certain than a step of E12 has none.
+    fn closer(&self, surge_ohm: f64) -> Option<CloserResistor> {
+        let (circuit, target_v) = (&self.with_load, self.target_v);
+        let ohm = match self.does {
+            Does::Restores if !self.is_wide() => {
+                nearest_in_effect(Series::E24, circuit, target_v, self.exact_ohm).ok()?
+            }
+            Does::LimitsSurge => Series::E24.at_least(surge_ohm.max(1.0))?,
+            _ => return None,
+        };
+        let with = circuit.with_series_ohm(ohm);
+        let warm_v = steady(&with).ok()?.first_v;
+        let missed_v = |v: f64| (v - target_v).abs();
+        if ohm < surge_ohm || missed_v(self.nominal().warm.first_v) - missed_v(warm_v) < CLOSER * target_v {
+            return None;
+        }
+        let high = with.with_line_v((1.0 + LINE_SWING) * with.line_v);
+        let rated_w = rated_w(&steady(&high).ok()?, &cold_start(&high).ok()?)?;
+        Some(CloserResistor { ohm, warm_v: tidy(warm_v, 1), rated_w })
     }
 
     pub fn nominal(&self) -> &LineFigures {
@@ -172,8 +218,8 @@ impl Plan {
     /// Watts to buy for the resistor: twice the heat at high line, and enough wire for the switch-on pulse; none when none
     /// that large is sold.
     pub fn rated_w(&self) -> Option<f64> {
-        let pulse_w = self.high().cold.pulse_j / PULSE_J_PER_W;
-        power_rating_w(self.high().warm.series_w.max(0.5 * pulse_w))
+        let high = self.high();
+        rated_w(&high.warm, &high.cold)
     }
 
     /// "1N4007", "two 1N4007 in series".
@@ -207,21 +253,26 @@ impl Plan {
     }
 
     pub fn resistor_choice(&self) -> Option<ResistorChoice> {
+        // A band is never told narrower than it is.
+        let outward = |end_ohm: f64, whole: fn(f64) -> f64| {
+            if self.least_ohm < self.most_ohm { whole(10.0 * end_ohm) / 10.0 } else { tidy(end_ohm, 1) }
+        };
         (self.does != Does::Nothing).then(|| ResistorChoice {
             ohm: self.circuit.series_ohm,
             exact_ohm: tidy(self.exact_ohm, 1),
-            least_ohm: tidy(self.least_ohm, 1),
-            most_ohm: tidy(self.most_ohm, 1),
+            least_ohm: outward(self.least_ohm, f64::floor),
+            most_ohm: outward(self.most_ohm, f64::ceil),
             dissipates_w: tidy(self.nominal().warm.series_w, 2),
             rated_w: self.rated_w().unwrap_or_else(|| (2.0 * self.high().warm.series_w).ceil()),
             pulse_j: tidy(self.high().cold.pulse_j, 2),
+            closer: self.closer.clone(),
         })
     }
 
     /// Warm B+ and heat for the preferred values about the one chosen.
     pub fn sweep(&self) -> Vec<SweepPoint> {
         let about = if self.does == Does::Nothing { 22.0 } else { self.circuit.series_ohm };
-        neighbours(about, 3)
+        neighbours(Series::E12, about, 3)
             .into_iter()
             .take(SWEEP_POINTS)
             .filter_map(|ohm| {
@@ -274,7 +325,7 @@ fn choose(
 ) -> Result<(Does, f64), Trouble> {
     let restores = bare_v - target_v > CLOSE * target_v;
     if restores {
-        let ohm = nearest_in_effect(circuit, target_v, exact_ohm)?;
+        let ohm = nearest_in_effect(Series::E12, circuit, target_v, exact_ohm)?;
         if ohm >= surge_ohm {
             return Ok((Does::Restores, ohm));
         }
@@ -283,6 +334,11 @@ fn choose(
         return Ok((Does::Nothing, 0.0));
     }
     Ok((Does::LimitsSurge, Series::E12.at_least(surge_ohm.max(1.0)).unwrap_or(surge_ohm)))
+}
+
+/// Watts to buy for the resistor of a set on a high line; none when none that large is sold.
+fn rated_w(warm: &Steady, cold: &ColdStart) -> Option<f64> {
+    power_rating_w(warm.series_w.max(0.5 * cold.pulse_j / PULSE_J_PER_W))
 }
 
 /// Silicon in the set, without further resistor. With the target known the tubes draw their current there and follow the

@@ -8,7 +8,7 @@ use crate::quantity::{milliamp, ohm, significant, volt};
 use crate::supply::{Circuit, by_capacitance, by_load, by_resistance, steady};
 
 /// A reading this close to what is expected agrees with it, as a share.
-const AGREES: f64 = 0.05;
+pub(super) const AGREES: f64 = 0.05;
 /// The cause whose ripple is nearest the one read is the one, if no farther from it than this factor; others so much farther are as
 /// likely still. The load at that reading is never known well.
 const MOST_OFF: f64 = 2.0;

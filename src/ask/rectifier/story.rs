@@ -7,7 +7,7 @@ use crate::caution;
 use crate::finding::{Caution, Change, Finding, Mark, Outcome, PartToFit, Verdict};
 use crate::quantity::{milliamp, ohm, significant, volt, watt};
 use crate::series::Series;
-use crate::supply::{CapacitorRating, filter_ratings, neighbours};
+use crate::supply::{CapacitorRating, filter_ratings};
 
 /// A B+ this far from the target is the target still, as a share of it.
 pub(super) const NEAR: f64 = 0.03;
@@ -63,6 +63,13 @@ impl Story<'_, '_> {
         self.plan.rated_w().map_or_else(|| value.clone(), |rated_w| format!("{value}, {}", watt(rated_w)))
     }
 
+    /// ", or 75 ohm, 5 W (E24): 135 V".
+    fn or_closer(&self) -> String {
+        self.plan.closer.as_ref().map_or_else(String::new, |closer| {
+            format!(", or {}, {} (E24): {}", ohm(closer.ohm), watt(closer.rated_w), volt(closer.warm_v))
+        })
+    }
+
     /// Where the target comes from: "140 V is wanted".
     fn target_words(&self) -> String {
         let target = volt(self.plan.target_v);
@@ -90,19 +97,11 @@ impl Story<'_, '_> {
         easy.map(|rating| rating.rated_v).or(self.least_rated_v()).unwrap_or_else(|| self.plan.worst_v().ceil())
     }
 
-    /// Whether the band of the original is wider than the step to the next value.
-    fn is_wide(&self) -> bool {
-        let near = neighbours(self.chosen_ohm(), 2);
-        let first = near.first().copied().unwrap_or(0.0);
-        let next = near.iter().copied().find(|value| *value > self.chosen_ohm()).unwrap_or(f64::INFINITY);
-        self.plan.does == Does::Restores && (self.plan.least_ohm <= first || self.plan.most_ohm >= next)
-    }
-
     pub fn verdict(&self) -> Verdict {
         let plan = self.plan;
         let (mark, word, says) = self.choice();
         let mut sentences = vec![says];
-        if self.is_wide() {
+        if plan.is_wide() {
             sentences.push(format!(
                 "How much the original dropped is uncertain: {} may turn out right, so measure and adjust.",
                 between(plan.least_ohm, plan.most_ohm)
@@ -128,7 +127,7 @@ impl Story<'_, '_> {
     fn choice(&self) -> (Mark, String, String) {
         let plan = self.plan;
         let (diode, line, warm) = (plan.diode_words(), volt(self.question.line_v), volt(self.warm_v()));
-        let (resistor, target) = (self.resistor(), self.target_words());
+        let (resistor, target, closer) = (self.resistor(), self.target_words(), self.or_closer());
         match plan.does {
             Does::Restores | Does::LimitsSurge if plan.rated_w().is_none() => (
                 Mark::No,
@@ -142,14 +141,14 @@ impl Story<'_, '_> {
                 Mark::Care,
                 format!("Fit {resistor}."),
                 format!(
-                    "A {diode} with {resistor} in series gives {warm} at the first filter on a {line} line; {target}."
+                    "A {diode} with {resistor} in series gives {warm} at the first filter on a {line} line{closer}; {target}."
                 ),
             ),
             Does::LimitsSurge => (
                 Mark::Care,
                 format!("Fit {resistor} for the surge."),
                 format!(
-                    "A {diode} needs {resistor} in series only to limit the switch-on surge; the first filter is then at {warm} on a {line} line; {target}."
+                    "A {diode} needs {resistor} in series only to limit the switch-on surge; the first filter is then at {warm} on a {line} line{closer}; {target}."
                 ),
             ),
             Does::Nothing if self.kind() == Some(Kind::Silicon) && self.question.target_v.is_none() => (
@@ -393,11 +392,30 @@ pub(super) fn heat(watts: f64) -> String {
     format!("{} W", significant(watts, 2))
 }
 
-/// "22 ohm to 47 ohm", in preferred values; "nothing to 22 ohm".
+/// "22 ohm to 47 ohm", the values of E12 at the ends of the band or outside it; "nothing to 22 ohm".
 fn between(least_ohm: f64, most_ohm: f64) -> String {
-    let value = |exact: f64| match Series::E12.nearest(exact) {
+    let least = match Series::E12.at_most(least_ohm) {
         Some(value) if value >= 1.0 => ohm(value),
         _ => "nothing".to_owned(),
     };
-    format!("{} to {}", value(least_ohm), value(most_ohm))
+    format!("{least} to {}", ohm(Series::E12.at_least(most_ohm.max(1.0)).unwrap_or(most_ohm)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::between;
+
+    #[test]
+    fn a_band_is_rounded_outward() {
+        for (least_ohm, most_ohm, says) in [
+            (11.3, 49.6, "10 ohm to 56 ohm"),
+            (5.6, 33.0, "5.6 ohm to 33 ohm"),
+            (5.7, 32.9, "5.6 ohm to 33 ohm"),
+            (0.99, 21.0, "nothing to 22 ohm"),
+            (0.0, 0.4, "nothing to 1 ohm"),
+            (95.0, 1001.0, "82 ohm to 1.2 kohm"),
+        ] {
+            assert_eq!(between(least_ohm, most_ohm), says);
+        }
+    }
 }

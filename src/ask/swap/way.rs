@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::b_plus::b_plus;
+use super::b_plus::{b_plus, unsettled};
 use super::socket::{SocketQuestion, supply_name, supply_words};
 use super::string::string;
 use crate::ask::heater_string::HeaterRow;
@@ -102,8 +102,14 @@ pub(super) fn way(
         sort_few(&mut order, |check| std::cmp::Reverse(weight(check)));
         findings = order.into_iter().map(|check| pair.finding(check)).collect();
         missing = checks.iter().filter_map(|check| missing_fact(pair, check)).collect();
+        let solved = if grade == Grade::No { None } else { b_plus(pair, socket, question) };
+        let told = |check: &Check| matches!(check.fact, Fact::Gain(fact) if fact.raised_v().is_some());
+        if grade != Grade::No && solved.is_none() && checks.iter().any(told) {
+            let both = findings.iter_mut().chain(&mut reasons);
+            both.filter(|one| one.check == "B+").for_each(|one| one.says.push_str(unsettled(pair, socket)));
+        }
         if !matches!(grade, Grade::No | Grade::Unknown) {
-            findings.extend(b_plus(pair, socket, question));
+            findings.extend(solved);
             if let Some(note) = &pair.candidate.note {
                 let says = format!("The book on {}: {note}.", pair.candidate.name);
                 findings.push(Finding::plain("note", Outcome::Ok, says));

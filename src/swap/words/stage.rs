@@ -74,18 +74,14 @@ pub(super) fn gain(fact: &GainFact, outcome: Outcome) -> Finding {
             let at = if matches!(fact.of, GainOf::Load | GainOf::Bias) { " at like plate volts" } else { "" };
             format!("The book does not know the {words} of both{at}, so gain or output may change.")
         }
-        (_, GainOf::Drop, _) => {
-            let by = fact.own.zip(fact.other).map_or(0.0, |(own, other)| own - other);
-            if by.abs() < 0.5 {
-                "B+ stays as it was.".to_owned()
-            } else {
-                format!(
-                    "B+ comes out about {} V {}.",
-                    significant(by.abs(), 2),
-                    if by > 0.0 { "higher: look at the filter capacitors' rating" } else { "lower" }
-                )
-            }
-        }
+        (_, GainOf::Drop, _) => match fact.raised_v() {
+            None => "B+ stays as it was.".to_owned(),
+            Some(by) => format!(
+                "B+ comes out about {} V {}.",
+                significant(by.abs(), 2),
+                if by > 0.0 { "higher: look at the filter capacitors' rating" } else { "lower" }
+            ),
+        },
         (Outcome::Fails, ..) => "The original amplifies high frequencies, and the candidate has less than half its transconductance: in a tuner next to nothing would come through. An audio stage may bear it once its load is known.".to_owned(),
         (_, GainOf::Load | GainOf::Bias, _) if outcome == Outcome::Ok => "Load and bias suit it.".to_owned(),
         (_, GainOf::Load | GainOf::Bias, _) => format!(
