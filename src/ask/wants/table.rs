@@ -169,7 +169,8 @@ fn serve(place: &Place<'_>, tube: &Tube) -> TableServes {
 /// What to do at this table.
 fn verdict(found: &[(TableFind, Use)], places: &[Place<'_>]) -> Verdict {
     let named = |wanted: &dyn Fn(Use) -> bool| -> Vec<String> {
-        let of = |find: &TableFind| if find.r#type.is_empty() { find.typed.clone() } else { find.r#type.clone() };
+        // By what is printed on the glass that lies there.
+        let of = |find: &TableFind| find.typed.to_ascii_uppercase();
         found.iter().filter(|row| wanted(row.1)).map(|row| of(&row.0)).collect()
     };
     let take = named(&|r#use| matches!(r#use, Use::Wanted(grade) if grade <= Grade::AsIsDifferent));
