@@ -2,7 +2,8 @@
 
 use serde_json::{Map, Value};
 
-use super::{Field, Is, LONGEST_LIST, SHEET, accepts, check, found, shortened, within};
+use super::table::SHEET;
+use super::{Field, Is, LONGEST_LIST, accepts, check, found, shortened, within};
 use crate::ask::ErrorAnswer;
 
 /// A sheet with what can be taken of it; what cannot is a fault and left out.

@@ -29,7 +29,6 @@ fn sheet((kind, heaters, tubes): (usize, usize, Vec<(usize, usize)>)) -> JobShee
         ..SheetTube::default()
     };
     JobSheet {
-        name: format!("set {kind} {heaters}"),
         heaters: [None, Some(SheetHeaters::Series), Some(SheetHeaters::Parallel), Some(SheetHeaters::Battery)][heaters],
         tubes: tubes.iter().enumerate().map(tube).collect(),
         ..JobSheet::default()
@@ -44,7 +43,12 @@ fn sheets() -> impl Strategy<Value = Vec<JobSheet>> {
         let first = sets.first().map_or(0, |set| set.3);
         let moved =
             |tubes: Vec<(usize, usize)>| tubes.into_iter().map(|(which, state)| (which + first, state)).collect();
-        sets.into_iter().map(|(kind, heaters, tubes, _)| sheet((kind, heaters, moved(tubes)))).collect()
+        // Told apart by their names, as the places of an answer are.
+        let named = |(at, (kind, heaters, tubes, _))| JobSheet {
+            name: format!("set {at}"),
+            ..sheet((kind, heaters, moved(tubes)))
+        };
+        sets.into_iter().enumerate().map(named).collect()
     })
 }
 
