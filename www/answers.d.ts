@@ -149,7 +149,15 @@ load_ma?: number,
 /**
  * For a rectifier: the first filter capacitor, microfarads.
  */
-first_filter_uf?: number, };
+first_filter_uf?: number, 
+/**
+ * For a rectifier on a winding: its volts rms without load, from one end to the tap where there is one.
+ */
+secondary_v?: number, 
+/**
+ * Ohms of that winding, from one end to the tap where there is one.
+ */
+secondary_ohm?: number, };
 
 /**
  * How the heaters of the set are fed; tagged `kind`.

@@ -98,6 +98,8 @@ const socket = (fields) => {
     ...Object.fromEntries(PLAIN.map((name) => [name, number(fields[name])])),
     cathode_ohm: ohms(fields.cathode_ohm),
     first_filter_uf: number(fields.first_uf),
+    secondary_v: number(fields.secondary_v),
+    secondary_ohm: ohms(fields.secondary_ohm),
     tie_points: oneOf(fields.ties, ["none", "some"]) && ties[/** @type {"none" | "some"} */ (fields.ties)],
     agc: { yes: true, no: false }[fields.agc ?? ""],
   });

@@ -9,7 +9,7 @@ export const FIELDS = {
   swap: [
     "set", "have", "heaters", "string_a", "line_v", "others", "heater_v", "spare_a",
     "chassis_side", "dropper_ohm", "plate_v", "screen_v", "plate_ma", "cathode_ohm", "load_kohm", "b_plus_v", "ties", "tie_pins",
-    "agc", "tuned_khz", "tuned_pf", "load_ma", "first_uf",
+    "agc", "tuned_khz", "tuned_pf", "load_ma", "first_uf", "secondary_v", "secondary_ohm",
   ],
   serves: ["have", "wanted", "heaters", "string_a"],
   lineup: ["note", "heaters"],

@@ -112,6 +112,8 @@ export const WORDS = {
     tuned_pf: "capacitor across the coil",
     load_ma: "the set draws",
     first_uf: "first filter",
+    secondary_v: "winding, end to tap",
+    secondary_ohm: "its ohms, end to tap",
     heater_v: "heater volts of the set",
     spare_a: "current the winding can spare",
     goesIn: "What can go in",

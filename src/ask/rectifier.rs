@@ -18,13 +18,14 @@ mod story;
 mod tube_swap;
 
 use original::Original;
+pub(super) use plan::{LINE_OHM, winding_source_ohm};
 use plan::{LineFigures, Plan};
 pub(in crate::ask) use reading::SAW_TOOTH;
 use story::Story;
 
 /// Line volts and hertz where none are given.
-const LINE_V: f64 = 120.0;
-const LINE_HZ: f64 = 60.0;
+pub(super) const LINE_V: f64 = 120.0;
+pub(super) const LINE_HZ: f64 = 60.0;
 
 /// How the rectifiers are wired.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

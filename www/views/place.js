@@ -18,7 +18,7 @@ const GROUPS = [
   ["parallel", { heater_v: UNITS.v, spare_a: UNITS.a }],
   ["stage", { plate_v: UNITS.v, screen_v: UNITS.v, plate_ma: UNITS.ma, cathode_ohm: UNITS.ohm, load_kohm: UNITS.kohm, b_plus_v: UNITS.v }],
   ["signal", { agc: "", tuned_khz: UNITS.khz, tuned_pf: UNITS.pf }],
-  ["rectifier", { load_ma: UNITS.ma, first_uf: UNITS.uf }],
+  ["rectifier", { load_ma: UNITS.ma, first_uf: UNITS.uf, secondary_v: UNITS.v, secondary_ohm: UNITS.ohm }],
 ];
 
 /** Whether the tube the set wants is a rectifier; undefined while it is not known. @param {State} state */

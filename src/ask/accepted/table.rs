@@ -7,6 +7,8 @@ use crate::book::{Base, Function};
 const TYPE: Is = Is::Text("a tube designation, such as 12SK7");
 const LINE_V: Is = Is::Number(20.0, 300.0, "volts rms");
 const LINE_HZ: Is = Is::Number(16.0, 400.0, "hertz");
+const SECONDARY_V: Is = Is::Number(10.0, 1200.0, "volts rms, from end to tap where there is one");
+const SECONDARY_OHM: Is = Is::Number(0.1, 5000.0, "ohm");
 const CIRCUIT_V: Is = Is::Number(0.1, 5000.0, "volts");
 const GRADES: Is = Is::OneOf(&["same", "as_is", "as_is_different", "after_changes", "no", "unknown"]);
 
@@ -42,6 +44,8 @@ const SOCKET: Is = Is::Record(&[
     maybe("tuned_pf", Is::Number(1.0, 5000.0, "picofarads")),
     maybe("load_ma", Is::Number(1.0, 500.0, "milliamps")),
     maybe("first_filter_uf", Is::Number(0.5, 1000.0, "microfarads")),
+    maybe("secondary_v", SECONDARY_V),
+    maybe("secondary_ohm", SECONDARY_OHM),
 ]);
 
 /// The fields of a supply.
@@ -49,8 +53,8 @@ const RECTIFIER: &[Field] = &[
     maybe("line_v", LINE_V),
     maybe("line_hz", LINE_HZ),
     maybe("topology", Is::OneOf(&["centre_tap", "bridge", "full_wave_doubler", "half_wave_doubler", "half_wave"])),
-    maybe("secondary_v", Is::Number(10.0, 1200.0, "volts rms, from end to tap where there is one")),
-    maybe("secondary_ohm", Is::Number(0.1, 5000.0, "ohm")),
+    maybe("secondary_v", SECONDARY_V),
+    maybe("secondary_ohm", SECONDARY_OHM),
     maybe("primary_ohm", Is::Number(0.1, 1000.0, "ohm")),
     maybe(
         "original",

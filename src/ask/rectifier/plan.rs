@@ -14,7 +14,7 @@ use crate::supply::{
 };
 
 /// House wiring, cord and plug, ohms. Common practice, no source; a smaller figure would only raise the inrush.
-pub(super) const LINE_OHM: f64 = 1.0;
+pub(in crate::ask) const LINE_OHM: f64 = 1.0;
 /// How far the line is taken to swing either way.
 pub(super) const LINE_SWING: f64 = 0.1;
 /// The switch-on surge is held to this, amperes: half of what the smallest diode bears.
@@ -416,7 +416,7 @@ fn circuit(question: &RectifierQuestion, target_v: Option<f64>) -> Result<Circui
         }
         (Some(_), Some(ohm)) => match question.primary_ohm {
             Some(primary_ohm) => winding_ohm(ohm, question.fed_v(), primary_ohm + LINE_OHM, question.line_v),
-            None => 2.0 * ohm + LINE_OHM * ratio * ratio,
+            None => winding_source_ohm(ohm, ratio),
         },
     };
     Ok(Circuit {
@@ -430,6 +430,12 @@ fn circuit(question: &RectifierQuestion, target_v: Option<f64>) -> Result<Circui
         first_load: load(first_ma, target_v),
         filter,
     })
+}
+
+/// Ohms in the lead of a rectifier on a winding of which only its own ohms are known: the primary is taken to count as much, and the line's
+/// ohms with the square of the ratio of its volts.
+pub(in crate::ask) fn winding_source_ohm(secondary_ohm: f64, ratio: f64) -> f64 {
+    2.0 * secondary_ohm + LINE_OHM * ratio * ratio
 }
 
 impl RectifierQuestion {

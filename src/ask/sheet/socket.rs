@@ -113,6 +113,8 @@ impl<'s, 'b> Sockets<'s, 'b> {
             supply,
             load_ma: told.and_then(|supply| given(supply.load_ma)),
             first_filter_uf: told.and_then(|supply| given(supply.first_filter_uf)),
+            secondary_v: told.and_then(|supply| supply.secondary_v),
+            secondary_ohm: told.and_then(|supply| supply.secondary_ohm),
             ..SocketQuestion::default()
         }
     }

@@ -105,6 +105,12 @@ pub struct SocketQuestion {
     /// For a rectifier: the first filter capacitor, microfarads.
     #[cfg_attr(test, ts(optional))]
     pub first_filter_uf: Option<f64>,
+    /// For a rectifier on a winding: its volts rms without load, from one end to the tap where there is one.
+    #[cfg_attr(test, ts(optional))]
+    pub secondary_v: Option<f64>,
+    /// Ohms of that winding, from one end to the tap where there is one.
+    #[cfg_attr(test, ts(optional))]
+    pub secondary_ohm: Option<f64>,
 }
 
 impl From<&Fields<'_>> for SocketQuestion {
@@ -123,6 +129,8 @@ impl From<&Fields<'_>> for SocketQuestion {
             tuned_pf: fields.number("tuned_pf"),
             load_ma: fields.number("load_ma"),
             first_filter_uf: fields.number("first_filter_uf"),
+            secondary_v: fields.number("secondary_v"),
+            secondary_ohm: fields.number("secondary_ohm"),
         }
     }
 }
