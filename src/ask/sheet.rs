@@ -184,8 +184,14 @@ pub(super) fn bought(book: &Book, sheet: &JobSheet, set: &str, basket: &mut Bask
     whole.shop(book, basket, set);
     let open = |line: &PartLine<'_>| {
         let state = line.judged.state;
-        let waits = !line.part.done && matches!(state, LineState::Check | LineState::Unread);
+        let waits = !line.part.done && !line.unmeasured && matches!(state, LineState::Check | LineState::Unread);
         waits.then(|| format!("{}: {}", format!("{set} {}", line.name).trim(), line.judged.says))
     };
-    (whole.parts.iter().filter_map(open).collect(), whole.cautions())
+    let mut all: Vec<String> = whole.parts.iter().filter_map(open).collect();
+    let unmeasured = whole.parts.iter().filter(|line| line.unmeasured && !line.part.done);
+    let unmeasured: Vec<&str> = unmeasured.map(|line| line.name.as_str()).collect();
+    if !unmeasured.is_empty() {
+        all.push(format!("{}: {}", format!("{set} {}", unmeasured.join(", ")).trim(), trouble::UNMEASURED));
+    }
+    (all, whole.cautions())
 }

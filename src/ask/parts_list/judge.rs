@@ -41,6 +41,8 @@ pub(in crate::ask) struct Judged {
     pub cautions: Vec<Caution>,
     /// It is bought for, and it is not said where it sits.
     pub place_open: bool,
+    /// Least and most ohms with which a resistor stays, where its marking has one reading.
+    pub stays_ohm: Option<(f64, f64)>,
     /// It is an old part of paper.
     pub paper: bool,
     /// The safety class it bears.
@@ -61,6 +63,7 @@ impl Judged {
             articles: Vec::new(),
             cautions: Vec::new(),
             place_open: false,
+            stays_ohm: None,
             paper: false,
             class: None,
             farad: None,
@@ -134,6 +137,7 @@ fn of_capacitor(book: &Book, asked: &CapacitorQuestion, known: &Known) -> Judged
         says: told.verdict.says,
         cautions: told.cautions,
         place_open: asked.role.is_none() && !leave,
+        stays_ohm: None,
         paper: mark.is_some_and(|mark| kind_of(mark, hint).0 == CapacitorKind::Paper),
         class: mark.and_then(|mark| mark.class),
         farad: section.map(|section| section.farad),
@@ -159,7 +163,14 @@ fn of_resistor(book: &Book, asked: &ResistorQuestion, known: &Known) -> Judged {
         }
     }
     let stays = asked.measured_ohm.is_some() && told.changes.is_empty() && !known.faulty;
+    let stays_ohm = if let [reading] = told.readings.as_slice() {
+        let band = |percent: f64| (reading.ohm * (1.0 - percent / 100.0), reading.ohm * (1.0 + percent / 100.0));
+        reading.tolerance_percent.map(band)
+    } else {
+        None
+    };
     Judged {
+        stays_ohm,
         state: state(told.verdict.mark, stays),
         mark: told.verdict.mark,
         reads: told.readings.first().map(|reading| reading.says.clone()).unwrap_or_default(),

@@ -10,7 +10,7 @@ use crate::ask::{CapacitorRole, LineState, OriginalRectifier, ResistorRole};
 use crate::book::Book;
 use crate::finding::Mark;
 use crate::passive::SafetyClass;
-use crate::quantity::{read_farad, read_ohm};
+use crate::quantity::{ohm, read_farad, read_ohm};
 
 /// Lines for which a part at the line can be reckoned.
 const AC_LINE_V: std::ops::RangeInclusive<f64> = 90.0..=270.0;
@@ -34,6 +34,8 @@ pub(in crate::ask) struct PartLine<'s> {
     pub at_line: bool,
     /// What was measured is no value and no fault.
     pub reading_unread: bool,
+    /// A resistor that nobody has measured yet: it may be as good as ever.
+    pub unmeasured: bool,
 }
 
 /// The role of a part line.
@@ -111,12 +113,23 @@ fn line<'s>(book: &Book, sheet: &JobSheet, supply: &Supply, part: &'s SheetPart)
         reading_unread = true;
         judged = judge(book, &read, &known);
     }
+    let unmeasured = judged.state == LineState::Buy
+        && measured.is_none()
+        && matches!(&read.part, Part::Resistor { measured_ohm: None, role, .. } if *role != Some(ResistorRole::BusToChassis));
+    if unmeasured {
+        let stays = judged.stays_ohm.map_or_else(
+            || "inside its tolerance it stays".to_owned(),
+            |(least, most)| format!("from {} to {} it stays", ohm(least), ohm(most)),
+        );
+        judged.says = format!("Measure it with one end lifted: {stays}. If it has to go: {}.", judged.buy.join(", "));
+        (judged.state, judged.mark) = (LineState::Check, Mark::Unknown);
+    }
     let (role, at_line) = match &read.part {
         Part::Resistor { role, .. } => (None, *role == Some(ResistorRole::BusToChassis)),
         Part::Capacitor { role, .. } => (*role, role.is_some_and(CapacitorRole::at_line)),
         _ => (role, role.is_some_and(CapacitorRole::at_line)),
     };
-    PartLine { part, name: name(part), count: read.count, judged, role, at_line, reading_unread }
+    PartLine { part, name: name(part), count: read.count, judged, role, at_line, reading_unread, unmeasured }
 }
 
 /// The most volts a filter gets, cold, on a line 10 % high; of a doubler's two the first gets half of what is behind them.

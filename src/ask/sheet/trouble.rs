@@ -18,6 +18,8 @@ const SELENIUM: &str = "A selenium stack fails with age, and burning it gives of
 const LEAKY: &str = "An old coupling capacitor leaks as a rule and drives the next grid positive, which ruins an output tube and its transformer: change it before the set is run.";
 const AT_LINE: &str =
     "It is at the power line and shows no safety class: only a part of class X2 or Y2 may be fitted there.";
+/// Old composition resistors drift upwards, many stay as they were: common practice, no source.
+pub(super) const UNMEASURED: &str = "Not measured yet: old resistors drift upwards, and many are as good as ever. Lift one end and measure before you buy.";
 const UNREAD: &str =
     "What is written on it cannot be read: write its value with the unit, or say C or R before its colours.";
 const PLACE_OPEN: &str = "It is not said where it sits: across the power line, or from the line to the chassis, only class X2 or Y2 may be fitted.";
@@ -311,6 +313,7 @@ fn part(whole: &Whole<'_, '_>, line: &PartLine<'_>, at: usize, list: &mut List) 
     }
     match judged.state {
         LineState::Unread => add(Danger::Open, Mark::Unknown, UNREAD.to_owned()),
+        LineState::Check if line.unmeasured => add(Danger::Open, Mark::Unknown, UNMEASURED.to_owned()),
         LineState::Check => add(Danger::Open, Mark::Unknown, judged.says.clone()),
         LineState::Buy if line.part.measured.is_some() && judged.mark != Mark::Yes && !line.at_line => {
             add(Danger::Work, Mark::Care, judged.says.clone());
