@@ -821,3 +821,47 @@ fn files_of_other_versions_and_with_faults() {
     );
     insta::assert_snapshot!(ask(&json!({ "ask": "sheet_file", "sheets": [demo()] }))["words"].as_str().unwrap());
 }
+
+/// A portable that works on the line too: its filaments may hang on B+, and its chassis may be at the line. Common practice, no source.
+#[test]
+fn a_portable_on_the_line_is_warned_of() {
+    let on = |rectifier: Value| {
+        let tubes = json!([{ "type": "1R5" }, { "type": "1U4" }, { "type": "3V4" }]);
+        let mut sheet = json!({ "name": "p", "heaters": "battery", "line_v": 120, "tubes": tubes, "parts": [] });
+        if !rectifier.is_null() {
+            sheet["rectifier"] = rectifier;
+        }
+        answer(&sheet)
+    };
+    let topics = |answer: &Value| -> Vec<String> {
+        answer["cautions"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|row| row["topic"].as_str().unwrap_or_default().to_owned())
+            .collect()
+    };
+    let burns = |answer: &Value| {
+        let all = answer["trouble"].as_array().unwrap();
+        all.iter().any(|row| row["place"] == "Filaments" && row["danger"] == "set")
+    };
+    let steps = |answer: &Value, key: &str| answer["bring_up"].as_array().unwrap().iter().any(|row| row["key"] == key);
+    let supply = json!({ "original": { "kind": "selenium" }, "first_filter_uf": 40, "load_ma": 15 });
+    let line = on(supply.clone());
+    assert!(burns(&line) && steps(&line, "filament_current") && steps(&line, "isolation"), "{line:#}");
+    for topic in ["hot chassis", "all filaments at once"] {
+        assert!(topics(&line).iter().any(|one| one == topic), "{topic}: {:?}", topics(&line));
+    }
+    // Told how they are fed, the supply judges them.
+    let mut told = supply;
+    told["filament_tubes"] = json!(["1R5", "1U4", "3V4"]);
+    told["filament_ohm"] = json!(2000);
+    let told = on(told);
+    assert!(!burns(&told) && steps(&told, "filament_current"), "{told:#}");
+    // On nothing but batteries there is no line.
+    let dry = on(Value::Null);
+    assert!(
+        !burns(&dry) && !steps(&dry, "isolation") && !topics(&dry).iter().any(|one| one == "hot chassis"),
+        "{dry:#}"
+    );
+}

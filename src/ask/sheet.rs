@@ -19,7 +19,7 @@ mod trouble;
 mod tubes;
 
 use super::LineState;
-use crate::book::{Book, FoundToday};
+use crate::book::{Book, FoundToday, HeaterKind};
 use crate::caution;
 use crate::finding::{Caution, PartToFit};
 use crate::swap::Grade;
@@ -79,6 +79,30 @@ impl<'s, 'b> Whole<'s, 'b> {
         self.supply.question.is_some() || self.sockets.lines.iter().filter_map(Line::wants).any(rectifies)
     }
 
+    /// Whether the chassis may be at the line: while nobody says otherwise, and in a portable that works on the line without a transformer.
+    fn may_be_hot(&self) -> bool {
+        let winding = self.sheet.rectifier.as_ref().is_some_and(|supply| supply.secondary_v.is_some());
+        match self.sheet.heaters {
+            Some(SheetHeaters::Parallel) => false,
+            Some(SheetHeaters::Battery) => self.has_b_plus() && !winding,
+            _ => true,
+        }
+    }
+
+    /// Whether filaments hang on the line or, as far as is told, may hang on B+: too much of it burns out all of them at once.
+    fn filaments_at_risk(&self) -> bool {
+        let filament = |line: &Line<'_>| {
+            line.in_place().is_some_and(|tube| tube.heater_kind == Some(HeaterKind::Filament) && !rectifies(tube))
+        };
+        let fed = match self.sheet.heaters {
+            Some(SheetHeaters::Series) => true,
+            Some(SheetHeaters::Battery) => self.has_b_plus(),
+            _ => false,
+        };
+        fed && self.sockets.lines.iter().any(filament)
+            || self.supply.answer().is_some_and(|told| !told.filaments.is_empty())
+    }
+
     /// Fills the basket; places are named behind the name of the set, where there are several.
     fn shop(&self, book: &Book, basket: &mut Basket, set: &str) {
         let place = |name: &str| format!("{set} {name}").trim().to_owned();
@@ -111,8 +135,11 @@ impl<'s, 'b> Whole<'s, 'b> {
                 all.push(*caution);
             }
         };
-        if !matches!(self.sheet.heaters, Some(SheetHeaters::Parallel | SheetHeaters::Battery)) {
+        if self.may_be_hot() {
             add(&caution::HOT_CHASSIS);
+        }
+        if self.filaments_at_risk() {
+            add(&caution::FILAMENT_STRING);
         }
         add(&caution::STORED_CHARGE);
         for caution in self.heaters.answer().iter().flat_map(|told| &told.cautions) {

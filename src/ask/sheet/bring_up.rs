@@ -10,7 +10,7 @@ use super::socket::{Line, is_wanted, name};
 use super::supply;
 use super::{BringUpMoment, BringUpReading, BringUpStep, SheetHeaters, SheetSection, SheetTrouble, Whole};
 use crate::ask::heater_string::items::Kind;
-use crate::book::{Book, HeaterKind};
+use crate::book::Book;
 use crate::caution;
 use crate::finding::Mark;
 use crate::quantity::{ohm, volt};
@@ -163,13 +163,7 @@ impl Steps<'_, '_, '_> {
     fn tubes_in(&mut self) {
         use BringUpMoment::BeforePower;
         let whole = self.whole;
-        let filament = |line: &Line<'_>| {
-            line.in_place()
-                .is_some_and(|tube| tube.heater_kind == Some(HeaterKind::Filament) && !super::socket::rectifies(tube))
-        };
-        let string = whole.sheet.heaters == Some(SheetHeaters::Series) && whole.sockets.lines.iter().any(filament)
-            || whole.supply.answer().is_some_and(|told| !told.filaments.is_empty());
-        if string {
+        if whole.filaments_at_risk() {
             self.todo(
                 "filament_current",
                 BeforePower,
@@ -187,7 +181,7 @@ impl Steps<'_, '_, '_> {
             self.todo("tubes", BeforePower, "Every tube in its own socket, the rectifier too.", &otherwise);
         }
         // While nobody says how the heaters are fed, the chassis may be hot.
-        if !matches!(whole.sheet.heaters, Some(SheetHeaters::Parallel | SheetHeaters::Battery)) {
+        if whole.may_be_hot() {
             self.todo("isolation", BeforePower, "The set on an isolation transformer.", caution::ISOLATION.says);
         }
     }

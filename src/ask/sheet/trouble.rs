@@ -20,6 +20,7 @@ const AT_LINE: &str =
     "It is at the power line and shows no safety class: only a part of class X2 or Y2 may be fitted there.";
 /// Old composition resistors drift upwards, many stay as they were: common practice, no source.
 pub(super) const UNMEASURED: &str = "Not measured yet: old resistors drift upwards, and many are as good as ever. Lift one end and measure before you buy.";
+const FILAMENTS: &str = "On the line they may hang on this B+: a rectifier that gives more burns out all of them at once. Fill in the filament tubes and the ohms before them in the supply, and leave the tubes out until the current is set.";
 const UNREAD: &str =
     "What is written on it cannot be read: write its value with the unit, or say C or R before its colours.";
 const PLACE_OPEN: &str = "It is not said where it sits: across the power line, or from the line to the chassis, only class X2 or Y2 may be fitted.";
@@ -229,6 +230,10 @@ fn supply(whole: &Whole<'_, '_>, list: &mut List) {
     line(whole, list);
     if whole.supply.by_selenium() {
         list.add(Danger::Person, Mark::Care, section, None, place, SELENIUM.to_owned());
+    }
+    let told_of = whole.supply.answer().is_some_and(|told| !told.filaments.is_empty());
+    if whole.sheet.heaters == Some(SheetHeaters::Battery) && whole.filaments_at_risk() && !told_of {
+        list.add(Danger::Set, Mark::Care, section, None, "Filaments", FILAMENTS.to_owned());
     }
     match &whole.supply.told {
         None if whole.sheet.heaters == Some(SheetHeaters::Battery) => {}
